@@ -210,9 +210,10 @@ func TestDamagedPack(t *testing.T) {
 // Whatever the bytes, open and find never panic, and every name that open lets through
 // finds its file.
 func FuzzOpen(f *testing.F) {
-	f.Add([]byte(packed[:30_000]))
-	f.Add([]byte(packed))
+	// Small ones: the whole pack as a seed leaves the fuzzer no time to try anything.
+	f.Add([]byte(packed[:512]))
 	f.Add([]byte("WRBKZONE\x01\x01x\x01\x00\x02\x00\x01\x00\x01A\x00\x00ab"))
+	f.Add([]byte("WRBKZONE\x01\x01x\x02\x00\x01\x00\x01\x00\x02\x00\x01A\x00\x00\x02AB\x01\x00ab"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		a, err := open(string(data))
 		if err != nil {
