@@ -1,0 +1,114 @@
+// The one IndexedDB connection of this page. What is kept here can be reckoned or typed
+// again, so a phone without storage still works: reads then give undefined, writes are
+// dropped, and `storage` says why.
+
+import { openDB } from 'idb';
+import { signal } from '@preact/signals';
+
+/**
+ * ok: keeps things. blocked: another tab holds an older database open. stepped-aside:
+ * another tab has a newer version; reload this one. none: cannot be opened.
+ * @typedef {'ok' | 'blocked' | 'stepped-aside' | 'none'} Storage
+ */
+export const storage = signal(/** @type {Storage} */ ('ok'));
+
+/** @typedef {'choices' | 'answers' | 'heights' | 'errors'} Store */
+
+const NAME = 'wrackbook';
+const VERSION = 1;
+
+/** Opening has been seen to hang for ever (Safari 14); then go on without. */
+const OPEN_MS = 4000;
+
+/** @type {Promise<import('idb').IDBPDatabase> | undefined} */
+let connection;
+
+function connect() {
+  connection ??= open().catch((error) => {
+    if (storage.peek() === 'ok') storage.value = 'none';
+    throw error;
+  });
+  return connection;
+}
+
+function open() {
+  const opened = openDB(NAME, VERSION, {
+    upgrade(db) {
+      db.createObjectStore('choices');
+      db.createObjectStore('answers');
+      db.createObjectStore('heights');
+      db.createObjectStore('errors', { autoIncrement: true });
+    },
+    blocked() {
+      storage.value = 'blocked';
+    },
+    blocking(_current, _next, event) {
+      // Another tab wants to upgrade: let it, or it waits for ever.
+      /** @type {IDBDatabase} */ (event.target).close();
+      storage.value = 'stepped-aside';
+    },
+    terminated() {
+      connection = undefined; // suspended phones lose the connection; the next use reopens
+    },
+  });
+  opened.then(() => {
+    if (storage.peek() === 'blocked') storage.value = 'ok';
+  }, () => {});
+  /** @type {Promise<never>} */
+  const late = new Promise((_, reject) => setTimeout(reject, OPEN_MS, new Error('the database did not open')));
+  return Promise.race([opened, late]);
+}
+
+/**
+ * Runs one use of the database, once more on a new connection if the old one was lost.
+ * @template T
+ * @param {(db: import('idb').IDBPDatabase) => Promise<T>} use
+ * @returns {Promise<T | undefined>} undefined where there is no storage
+ */
+async function withDatabase(use) {
+  for (let attempt = 0; attempt < 2; attempt++) {
+    if (storage.peek() === 'stepped-aside' || storage.peek() === 'none') return undefined;
+    try {
+      return await use(await connect());
+    } catch (error) {
+      connection = undefined;
+      if (attempt === 1) console.warn('storage:', error);
+    }
+  }
+  return undefined;
+}
+
+/** @param {Store} store @param {string} key */
+export function get(store, key) {
+  return withDatabase((db) => db.get(store, key));
+}
+
+/** @param {Store} store @param {string} key @param {unknown} value */
+export async function put(store, key, value) {
+  await withDatabase((db) => db.put(store, value, key));
+}
+
+/**
+ * Appends a value and keeps the newest ones.
+ * @param {Store} store
+ * @param {unknown} value
+ * @param {number} most
+ */
+export async function append(store, value, most) {
+  await withDatabase(async (db) => {
+    const tx = db.transaction(store, 'readwrite');
+    await tx.store.add(value);
+    const keys = await tx.store.getAllKeys();
+    for (const key of keys.slice(0, Math.max(0, keys.length - most))) await tx.store.delete(key);
+    await tx.done;
+  });
+}
+
+/**
+ * Every value of a store, oldest first.
+ * @param {Store} store
+ * @returns {Promise<any[]>}
+ */
+export async function all(store) {
+  return (await withDatabase((db) => db.getAll(store))) ?? [];
+}

@@ -1,0 +1,22 @@
+// The entry of the app: paint first, then wake the core, then the service worker.
+
+import { html } from './ui/parts/html.js';
+import { render } from 'preact';
+import { Shell } from './ui/shell.js';
+import { start as startCore, onFailure } from './core.js';
+import { start as startBridge } from './sw-bridge.js';
+import { record } from './data/errors.js';
+import { recall } from './ui/plan/plan-state.js';
+
+addEventListener('error', (event) => record(event.message));
+addEventListener('unhandledrejection', (event) => record(String(event.reason)));
+onFailure(record);
+
+recall().finally(() => {
+  render(html`<${Shell} />`, /** @type {HTMLElement} */ (document.getElementById('app')));
+  // After two frames the first paint is on the screen.
+  requestAnimationFrame(() => requestAnimationFrame(() => {
+    startCore();
+    startBridge().catch((error) => record(String(error)));
+  }));
+});

@@ -1,0 +1,37 @@
+// What this phone runs and what went wrong on it.
+
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import { html } from '../parts/html.js';
+import { state, call } from '../../core.js';
+import { recorded } from '../../data/errors.js';
+import { offlineReady } from '../../sw-bridge.js';
+import { text } from '../../text/en.js';
+
+export function House() {
+  const about = useSignal(/** @type {any} */ (undefined));
+  const errors = useSignal(/** @type {import('../../data/errors.js').Recorded[]} */ ([]));
+  useEffect(() => {
+    call('about', {}).then((answer) => (about.value = answer), () => {});
+  }, [state.value === 'ready']);
+  useEffect(() => {
+    recorded().then((list) => (errors.value = list));
+  }, []);
+
+  const t = text.house;
+  const a = about.value;
+  const catalogue = a?.catalogue ? `${a.catalogue.release} · ${t.stations(a.catalogue.stations)}` : t.unknown;
+  return html`
+    <h1>${t.title}</h1>
+    <dl class="facts">
+      <dt>${t.version}</dt><dd data-fact="build">${BUILD}</dd>
+      <dt>${t.core}</dt><dd data-fact="core">${a?.core ?? t.unknown}</dd>
+      <dt>${t.zones}</dt><dd data-fact="zones">${a?.zones ?? t.unknown}</dd>
+      <dt>${t.catalogue}</dt><dd data-fact="catalogue">${catalogue}</dd>
+      <dt>${t.offline}</dt><dd data-fact="offline" data-ready=${String(offlineReady.value)}>${offlineReady.value ? t.offlineReady : t.offlineNot}</dd>
+    </dl>
+    <h2>${t.errors}</h2>
+    ${errors.value.length === 0
+      ? html`<p>${t.noErrors}</p>`
+      : html`<ol class="errors">${errors.value.map((e) => html`<li><time datetime=${e.at}>${e.at.slice(0, 16).replace('T', ' ')} UTC</time> ${e.what}</li>`)}</ol>`}`;
+}

@@ -1,0 +1,104 @@
+// Instants and local days in words. The core answers in UTC; here they become the shore's
+// own clock, by the browser's time zones.
+
+import { text } from '../../text/en.js';
+
+const LANGUAGE = 'en-GB';
+
+/** @type {Map<string, Intl.DateTimeFormat>} */
+const formats = new Map();
+
+/**
+ * Whether this browser knows a zone.
+ * @param {string} zone
+ */
+export function knowsZone(zone) {
+  try {
+    new Intl.DateTimeFormat(LANGUAGE, { timeZone: zone });
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+/** @param {string} zone @param {Intl.DateTimeFormatOptions} options */
+function format(zone, options) {
+  const key = zone + JSON.stringify(options);
+  let made = formats.get(key);
+  if (!made) {
+    made = new Intl.DateTimeFormat(LANGUAGE, { ...options, timeZone: knowsZone(zone) ? zone : 'UTC' });
+    formats.set(key, made);
+  }
+  return made;
+}
+
+/**
+ * "06:48".
+ * @param {string} instant RFC 3339
+ * @param {string} zone
+ */
+export function clock(instant, zone) {
+  return format(zone, { hour: '2-digit', minute: '2-digit', hourCycle: 'h23' }).format(new Date(instant));
+}
+
+/**
+ * "12 Dec, 06:48".
+ * @param {string} instant
+ * @param {string} zone
+ */
+export function dayAndClock(instant, zone) {
+  const day = format(zone, { day: 'numeric', month: 'short' }).format(new Date(instant));
+  return `${day}, ${clock(instant, zone)}`;
+}
+
+/**
+ * "Sat 12 Dec 2026"; the year only where it is not this year.
+ * @param {string} day YYYY-MM-DD
+ * @param {string} today
+ */
+export function dayName(day, today) {
+  const at = new Date(day + 'T00:00:00Z');
+  /** @param {Intl.DateTimeFormatOptions} options */
+  const part = (options) => format('UTC', options).format(at);
+  const name = `${part({ weekday: 'short' })} ${part({ day: 'numeric' })} ${part({ month: 'short' })}`;
+  return day.slice(0, 4) === today.slice(0, 4) ? name : `${name} ${day.slice(0, 4)}`;
+}
+
+/**
+ * The local day of an instant, YYYY-MM-DD.
+ * @param {number} ms
+ * @param {string} zone
+ */
+export function localDay(ms, zone) {
+  const parts = format(zone, { year: 'numeric', month: '2-digit', day: '2-digit' }).formatToParts(new Date(ms));
+  /** @param {string} type */
+  const get = (type) => parts.find((part) => part.type === type)?.value ?? '';
+  return `${get('year').padStart(4, '0')}-${get('month')}-${get('day')}`;
+}
+
+/**
+ * A local day some days on.
+ * @param {string} day YYYY-MM-DD
+ * @param {number} days
+ */
+export function addDays(day, days) {
+  const at = new Date(day + 'T00:00:00Z');
+  at.setUTCDate(at.getUTCDate() + days);
+  return at.toISOString().slice(0, 10);
+}
+
+/**
+ * "2 h 07".
+ * @param {number} minutes
+ */
+export function duration(minutes) {
+  return text.units.duration(Math.floor(minutes / 60), minutes % 60);
+}
+
+/**
+ * "0.12", with a true minus.
+ * @param {number} m
+ */
+export function metres(m) {
+  return m.toFixed(2).replace('-', '−').replace(/^−(0\.00)$/, '$1');
+}

@@ -1,0 +1,150 @@
+// What Plan shows and how it comes about: the kept choice, the kept answer, the new one.
+
+import { signal, effect } from '@preact/signals';
+import { call, state } from '../../core.js';
+import { keptShore, keepShore, keptSpan, keepSpan } from '../../data/choices.js';
+import { keptWindows, keepWindows } from '../../data/answers.js';
+import { keptHeights, keepHeights, STEP_MINUTES, DAYS } from '../../data/heights.js';
+import { localDay, addDays } from '../parts/when.js';
+
+/** @typedef {import('../../data/choices.js').Shore} Shore */
+/** @typedef {import('../../data/choices.js').Span} Span */
+
+/** Minutes before the water reaches the way-off height, and minutes worth going for. */
+const MARGIN = 20;
+const LEAST = 40;
+/** How much higher the water stands in the pessimistic twin, metres. */
+export const RAISE = 0.2;
+
+/**
+ * @typedef {object} Shown what the list shows
+ * @property {string} question the request that the answer is to, as JSON
+ * @property {any} answer
+ * @property {string} [keptAt] when it was kept, if it is not from now
+ */
+
+/** @type {import('@preact/signals').Signal<boolean>} */
+export const recalled = signal(false);
+export const shore = signal(/** @type {Shore | undefined} */ (undefined));
+/** An empty from means today. */
+export const span = signal(/** @type {Span} */ ({ from: '', days: 31 }));
+export const shown = signal(/** @type {Shown | undefined} */ (undefined));
+export const failure = signal(/** @type {import('../../core.js').CoreError | undefined} */ (undefined));
+export const heights = signal(/** @type {import('../../data/heights.js').Heights | undefined} */ (undefined));
+
+/**
+ * The shore's own day.
+ * @param {Shore} at
+ */
+export const today = (at) => localDay(Date.now(), at.zone);
+
+/**
+ * The days asked for, [from, to).
+ * @param {Shore} at
+ * @param {Span} of
+ */
+export function days(at, of) {
+  const from = of.from || today(at);
+  return { from, to: addDays(from, of.days) };
+}
+
+/**
+ * The request for the windows of a shore.
+ * @param {Shore} at
+ * @param {Span} of
+ */
+function question(at, of) {
+  const { station, below, wayOff, cutOff, walkOut, lat, lon, zone } = at;
+  return {
+    shore: { station, below, ...(wayOff === null ? {} : { wayOff }), cutOff, margin: MARGIN, walkOut, lat, lon, zone },
+    ...days(at, of), light: 'sun', least: LEAST, raise: RAISE,
+  };
+}
+
+/** Reads what was kept. Plan paints it before the core is up. */
+export async function recall() {
+  const [at, of, kept] = await Promise.all([keptShore(), keptSpan(), keptWindows()]);
+  if (of) span.value = of;
+  if (at) {
+    shore.value = at;
+    if (kept) shown.value = fits(kept, at, span.peek());
+    keptHeights(at.station).then((found) => (heights.value = found));
+  }
+  recalled.value = true;
+}
+
+/**
+ * A kept answer as far as it covers what is asked for now: the same shore, and the day
+ * that the list begins with.
+ * @param {import('../../data/answers.js').Kept} kept
+ * @param {Shore} at
+ * @param {Span} of
+ * @returns {Shown | undefined}
+ */
+function fits(kept, at, of) {
+  const was = JSON.parse(kept.question);
+  const is = question(at, of);
+  if (JSON.stringify({ ...was, from: '', to: '' }) !== JSON.stringify({ ...is, from: '', to: '' })) return undefined;
+  if (is.from < was.from || is.from >= was.to) return undefined;
+  const windows = kept.answer.windows.filter((/** @type {any} */ w) => w.day >= is.from && w.day < is.to);
+  return { question: JSON.stringify(is), answer: { ...kept.answer, windows }, keptAt: kept.at };
+}
+
+/** @param {Shore} at */
+export function choose(at) {
+  if (shore.peek()?.station !== at.station) heights.value = undefined;
+  shown.value = undefined;
+  shore.value = at;
+  keepShore(at);
+}
+
+/** @param {Span} of */
+export function chooseSpan(of) {
+  shown.value = undefined;
+  span.value = of;
+  keepSpan(of);
+}
+
+effect(() => {
+  const at = shore.value;
+  const of = span.value;
+  if (at && state.value === 'ready') reckon(at, of);
+});
+
+/**
+ * Asks the core and keeps the answer, unless the choice has changed meanwhile.
+ * @param {Shore} at
+ * @param {Span} of
+ */
+async function reckon(at, of) {
+  const asked = question(at, of);
+  const current = () => shore.peek() === at && span.peek() === of;
+  try {
+    const [answer, about] = await Promise.all([call('windows', asked), call('about', {})]);
+    if (!current()) return;
+    failure.value = undefined;
+    shown.value = { question: JSON.stringify(asked), answer };
+    keepWindows({ build: BUILD, core: about.core, question: JSON.stringify(asked), answer, at: new Date().toISOString() });
+    await reckonHeights(at, about.core);
+  } catch (error) {
+    if (current()) failure.value = /** @type {any} */ (error);
+  }
+}
+
+/**
+ * Keeps fourteen days of heights from an hour ago.
+ * @param {Shore} at
+ * @param {string} core
+ */
+async function reckonHeights(at, core) {
+  const stepMs = STEP_MINUTES * 60_000;
+  const startMs = Math.floor(Date.now() / stepMs) * stepMs - 3_600_000;
+  const answer = await call('heights', {
+    station: at.station, from: new Date(startMs).toISOString(),
+    to: new Date(startMs + DAYS * 86_400_000).toISOString(), every: `${STEP_MINUTES}m`,
+  });
+  const mm = Int32Array.from(answer.heights, (/** @type {any} */ h) => Math.round(h.height * 1000));
+  const kept = { station: at.station, core, startMs, stepMs, mm };
+  keepHeights(kept);
+  if (shore.peek()?.station === at.station) heights.value = kept;
+}

@@ -1,0 +1,39 @@
+// The frame around the four places: what is wrong or new on top, the place, the way to
+// the others.
+
+import { html } from './parts/html.js';
+import { LiveRegion } from './parts/announce.js';
+import { Bars } from './parts/bars.js';
+import { place, places, go } from './route.js';
+import { Plan } from './plan/plan.js';
+import { Shore } from './shore/shore.js';
+import { Tanks } from './tanks/tanks.js';
+import { House } from './house/house.js';
+import { text } from '../text/en.js';
+
+const pages = { plan: Plan, shore: Shore, tanks: Tanks, house: House };
+
+export function Shell() {
+  const Page = pages[place.value];
+  return html`
+    <a class="skip" href="#page">${text.skip}</a>
+    <${LiveRegion} />
+    <${Bars} />
+    <div class="frame">
+      <main id="page" tabindex="-1"><${Page} /></main>
+      <nav class="places" aria-label=${text.placesLabel}>
+        ${places.map((name) => html`<${PlaceLink} name=${name} />`)}
+      </nav>
+    </div>`;
+}
+
+/** @param {{name: import('./route.js').Place}} props */
+function PlaceLink({ name }) {
+  /** @param {MouseEvent} event */
+  const follow = (event) => {
+    if (event.metaKey || event.ctrlKey || event.shiftKey || event.button !== 0) return; // a new tab
+    event.preventDefault();
+    go(name);
+  };
+  return html`<a href=${'/' + name} aria-current=${place.value === name ? 'page' : undefined} onClick=${follow}>${text.places[name]}</a>`;
+}

@@ -1,0 +1,26 @@
+// What the app uses of idb 8.
+
+declare module 'idb' {
+  export interface Store {
+    add(value: unknown, key?: IDBValidKey): Promise<IDBValidKey>;
+    put(value: unknown, key?: IDBValidKey): Promise<IDBValidKey>;
+    delete(key: IDBValidKey): Promise<void>;
+    getAllKeys(): Promise<IDBValidKey[]>;
+  }
+  export interface Transaction { readonly store: Store; readonly done: Promise<void> }
+  export interface IDBPDatabase {
+    get(store: string, key: IDBValidKey): Promise<any>;
+    getAll(store: string): Promise<any[]>;
+    put(store: string, value: unknown, key?: IDBValidKey): Promise<IDBValidKey>;
+    transaction(store: string, mode: 'readonly' | 'readwrite'): Transaction;
+    createObjectStore(name: string, options?: IDBObjectStoreParameters): unknown;
+    close(): void;
+  }
+  export interface Callbacks {
+    upgrade?(db: IDBPDatabase, oldVersion: number, newVersion: number | null): void;
+    blocked?(currentVersion: number, blockedVersion: number | null, event: IDBVersionChangeEvent): void;
+    blocking?(currentVersion: number, blockedVersion: number | null, event: IDBVersionChangeEvent): void;
+    terminated?(): void;
+  }
+  export function openDB(name: string, version: number, callbacks?: Callbacks): Promise<IDBPDatabase>;
+}

@@ -1,0 +1,4 @@
+package main
+
+// catalogue is the packed station catalogue that the binary carries.
+func catalogue() []byte { return nil }

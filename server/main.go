@@ -1,0 +1,61 @@
+// Command wrackbook serves the app and answers its questions on the command line.
+//
+// main.go names the subcommands, serve.go runs the server, app.go puts its routes
+// together, api.go has the calls of the core over HTTP, assets.go the files of the app.
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+)
+
+// Exit codes, as a shell expects them.
+const (
+	exitOK      = 0
+	exitFailure = 1
+	exitUsage   = 2 // the call itself was wrong
+)
+
+// command is one subcommand. run parses its own arguments (-h included) and returns an
+// exit code; errors go to stderr.
+type command struct {
+	name, summary string
+	run           func(args []string, stdin io.Reader, stdout, stderr io.Writer) int
+}
+
+// commands lists every subcommand in the order in which the usage shows them.
+var commands = []command{
+	{"serve", "serve the app on this machine", serve},
+}
+
+func main() { os.Exit(dispatch(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
+
+// dispatch runs the subcommand that args begins with.
+func dispatch(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	if len(args) == 0 {
+		usage(stderr)
+		return exitUsage
+	}
+	switch args[0] {
+	case "-h", "-help", "--help", "help":
+		usage(stdout)
+		return exitOK
+	}
+	for _, c := range commands {
+		if c.name == args[0] {
+			return c.run(args[1:], stdin, stdout, stderr)
+		}
+	}
+	fmt.Fprintf(stderr, "wrackbook: there is no subcommand %q.\n\n", args[0])
+	usage(stderr)
+	return exitUsage
+}
+
+func usage(w io.Writer) {
+	fmt.Fprint(w, "Wrackbook: low tides on your shore, what you find there, and how it settles in at home.\n\n"+
+		"Usage: wrackbook <subcommand> [flags]; -h after a subcommand lists its flags.\n\n")
+	for _, c := range commands {
+		fmt.Fprintf(w, "  %-10s %s\n", c.name, c.summary)
+	}
+}
