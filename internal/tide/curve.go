@@ -42,6 +42,9 @@ type Curve interface {
 	RateMPerHour(t time.Time) float64
 	// Waters lists every high and low water in [from, to) in time order; kinds alternate.
 	Waters() []Water
+	// Table is Waters as an office prints them: without the neighbouring pairs that are
+	// less than 0.1 ft and less than two hours apart.
+	Table() []Water
 	// Crossings lists every passage of a level in [from, to) in time order; rising and
 	// falling alternate. A water that only touches the level is no crossing.
 	Crossings(levelM float64) []Crossing
