@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"wrackbook/internal/core"
+	"wrackbook/internal/station/embedded"
 	"wrackbook/pwa"
 )
 
@@ -75,7 +76,7 @@ func checkLoopback(addr string) error {
 // listenAndServe serves until ctx ends, then finishes what is under way.
 func listenAndServe(ctx context.Context, addr string, stdout io.Writer, log *slog.Logger) error {
 	c := core.New()
-	if err := c.OpenCatalogue(catalogue()); err != nil {
+	if err := c.OpenCatalogue(embedded.Catalogue()); err != nil {
 		return fmt.Errorf("opening the station catalogue: %w", err)
 	}
 	files, err := loadAssets(pwa.Dist())

@@ -15,6 +15,8 @@ import (
 	"path/filepath"
 	"runtime"
 	"sort"
+
+	"wrackbook/internal/station/embedded"
 )
 
 // identify hashes everything that goes into a build, so that equal ids mean equal files
@@ -26,7 +28,7 @@ func identify(l layout) (ids, error) {
 	}
 	h := sha256.New()
 	fmt.Fprintln(h, core)
-	part(h, "catalogue", catalogue())
+	part(h, "catalogue", embedded.Catalogue())
 	for _, dir := range []struct{ name, path string }{
 		{"app", l.app}, {"lib", l.lib}, {"build", filepath.Join(l.root, "pwa", "build")},
 	} {

@@ -16,6 +16,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"wrackbook/internal/station/embedded"
 )
 
 // layout says where things are; every path is absolute.
@@ -87,7 +89,7 @@ func build(l layout, id ids) error {
 		return err
 	}
 	coreURL := files.addHashed("core/core.wasm", core)
-	catalogueURL := files.addHashed("core/catalogue.bin", catalogue())
+	catalogueURL := files.addHashed("core/catalogue.bin", embedded.Catalogue())
 
 	workerJS, err := bundle(l, "worker.js", map[string]any{
 		"BUILD": id.Build, "CORE_ID": id.Core, "CORE_URL": coreURL, "CATALOGUE_URL": catalogueURL,

@@ -9,9 +9,6 @@ import (
 	"strings"
 )
 
-// catalogue is the packed catalogue of stations, which the worker opens the core with.
-func catalogue() []byte { return nil }
-
 // addPage adds the icons, the manifest and index.html. The page is added under "/" by
 // the server; here it is a file like any other.
 func addPage(l layout, f *files, id ids, appURL, cssURL string) error {

@@ -42,11 +42,11 @@ func call(c *core.Core, args []js.Value) (answer string) {
 	if len(args) != 3 || args[0].Type() != js.TypeString || args[1].Type() != js.TypeString || args[2].Type() != js.TypeNumber {
 		return envelope(fault.New(fault.BadInput, "", "The core is called with a name, a request as JSON and the time in milliseconds."))
 	}
-	// A UTF-16 code unit is at least one byte of UTF-8, so this refuses before copying.
-	if args[1].Length() > maxRequest {
+	request := args[1].String()
+	if len(request) > maxRequest {
 		return envelope(fault.New(fault.TooLarge, "", "The request is larger than 1 MB, which the core does not read."))
 	}
-	body, err := c.Call(args[0].String(), []byte(args[1].String()), time.UnixMilli(int64(args[2].Float())).UTC())
+	body, err := c.Call(args[0].String(), []byte(request), time.UnixMilli(int64(args[2].Float())).UTC())
 	if err != nil {
 		return envelope(err)
 	}

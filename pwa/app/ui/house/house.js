@@ -4,7 +4,7 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { state, call } from '../../core.js';
-import { recorded } from '../../data/errors.js';
+import { record, recorded } from '../../data/errors.js';
 import { offlineReady } from '../../sw-bridge.js';
 import { text } from '../../text/en.js';
 
@@ -12,7 +12,7 @@ export function House() {
   const about = useSignal(/** @type {any} */ (undefined));
   const errors = useSignal(/** @type {import('../../data/errors.js').Recorded[]} */ ([]));
   useEffect(() => {
-    call('about', {}).then((answer) => (about.value = answer), () => {});
+    call('about', {}).then((answer) => (about.value = answer), (error) => record(error.message));
   }, [state.value === 'ready']);
   useEffect(() => {
     recorded().then((list) => (errors.value = list));

@@ -5,7 +5,7 @@ import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { metres } from '../parts/when.js';
 import { heights } from './plan-state.js';
-import { waterAt } from '../../data/heights.js';
+import { waterAt } from '../../data/water.js';
 import { text } from '../../text/en.js';
 
 /** @param {{shore: import('./plan-state.js').Shore, change: () => void}} props */
