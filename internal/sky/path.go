@@ -51,14 +51,14 @@ func moonVector(jde float64) vector {
 type body struct {
 	vector func(jde float64) vector
 	// cellsPerPiece sets how far apart the theory is consulted. A cubic through four such
-	// places departs from the theory by less than 0.05″ for the sun (2 days) and 1″ for the
-	// moon (half a day); path_test.go holds it to that.
+	// places departs from the theory by less than 0.05″ for the sun (2 days) and 0.2″ for
+	// the moon (6 hours); a test holds it to that.
 	cellsPerPiece int
 }
 
 var (
 	sun  = body{sunVector, 24}
-	moon = body{moonVector, 6}
+	moon = body{moonVector, 3}
 )
 
 // cellsPerDay sets the cells in which sight.go looks for crossings, numbered from J2000.
