@@ -15,7 +15,7 @@
 export function waterAt(heights, atMs) {
   const x = (atMs - heights.startMs) / heights.stepMs;
   const i = Math.floor(x);
-  if (i < 1 || i + 2 >= heights.mm.length) return undefined;
+  if (!(i >= 1 && i + 2 < heights.mm.length)) return undefined;
   const t = x - i;
   const [a, b, c, d] = [heights.mm[i - 1], heights.mm[i], heights.mm[i + 1], heights.mm[i + 2]];
   const mm = (a * -t * (t - 1) * (t - 2)) / 6 + (b * (t + 1) * (t - 1) * (t - 2)) / 2
