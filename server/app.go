@@ -18,8 +18,8 @@ import (
 // gets an answer that says so.
 const bodyLimit = 16 << 20
 
-// maxJSON bounds a body of JSON, as the core in the browser does.
-const maxJSON = 1 << 20
+// maxJSON bounds a body of JSON.
+const maxJSON = core.MaxRequestBytes
 
 // securityHeaders go with every answer. The app needs its own files, WebAssembly, a
 // worker and nothing from anywhere else.

@@ -27,6 +27,11 @@ type command struct {
 // commands lists every subcommand in the order in which the usage shows them.
 var commands = []command{
 	{"serve", "serve the app on this machine", serve},
+	{"windows", "low-tide windows of a shore, and when to be off it", windowsCommand},
+	{"tides", "high and low waters at a station", tidesCommand},
+	{"heights", "heights of the water at even steps", heightsCommand},
+	{"stations", "tide stations by name, or near a place", stationsCommand},
+	{"sky", "sun, twilight and moon over a place", skyCommand},
 }
 
 func main() { os.Exit(dispatch(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
