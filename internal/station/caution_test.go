@@ -92,6 +92,8 @@ func TestCautions(t *testing.T) {
 		{"a weir in a compound", 0, func(s *station.Station) { s.Name = "Wehrgeesthachtup" }, []coded{{station.MayBeRiver, false}}, `"wehr"`},
 		{"a city called river", 0, func(s *station.Station) { s.Name = "Rio-de-Janeiro CG" }, nil, ""},
 		{"a pier on the ocean", 0, func(s *station.Station) { s.Name = "Lake Worth Pier (Ocean)" }, nil, ""},
+		{"a bayou at a town called after the ocean", 0, func(s *station.Station) { s.Name = "Old Fort Bayou at Ocean Springs" },
+			[]coded{{station.MayBeRiver, false}}, `"bayou"`},
 		{"a keeper of rivers", 0, func(s *station.Station) { s.ID = "ticon/x-1-usa-usgs" }, []coded{{station.MayBeRiver, false}}, "U.S. Geological Survey"},
 		{"two of a name", 0, func(s *station.Station) {
 			s.Constants = append(s.Constants, station.Constant{Name: "MKS2", AmplitudeM: 0.0020}, station.Constant{Name: "MKS2", AmplitudeM: 0.0011})

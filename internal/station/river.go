@@ -20,7 +20,7 @@ var riverWords = map[string]bool{
 var riverParts = []string{"wehr", "schleuse"}
 
 // seaNames are names that hold a river word and mean the sea, folded.
-var seaNames = []string{"rio de janeiro", "ocean"}
+var seaNames = []string{"rio de janeiro", "lake worth pier ocean"}
 
 // inlandKeepers are the networks, by the last part of a TICON-4 id, that mostly gauge
 // rivers, canals, lakes and marshes. (The abbreviations are those of GESLA-4's
