@@ -106,7 +106,8 @@ func answer[In any, Out any](f func(*Core, In, time.Time) (Out, error)) func(*Co
 // place is a station ready to predict.
 type place struct {
 	*station.Station
-	tide     tide.Tide
+	tide     tide.Tide // nil where refusal says why
+	refusal  error
 	form     float64
 	distinct bool
 	practice tide.Practice
@@ -170,16 +171,15 @@ func makePlace(catalogue *station.Catalogue, id string) (*place, error) {
 		if err != nil {
 			return nil, err
 		}
-		p := &place{Station: s, form: ref.form, distinct: ref.distinct, practice: ref.practice}
+		p := &place{Station: s, refusal: ref.refusal, form: ref.form, distinct: ref.distinct, practice: ref.practice}
+		if p.refusal != nil {
+			return p, nil
+		}
 		p.tide, err = tide.NewSecondary(ref.tide, tide.Differences{
 			HighMinutes: s.Minutes[0], LowMinutes: s.Minutes[1],
 			High: s.Heights[0], Low: s.Heights[1], Rule: tide.HeightRule(s.HeightsAre),
 		})
 		return p, err
-	}
-	if s.MSLM == nil {
-		return nil, fault.New(fault.NoDatum, "station",
-			"The source of %s does not say where mean sea level stands, so heights above chart datum cannot be predicted. Choose another station.", s.Name)
 	}
 	constants := make([]tide.Constant, len(s.Constants))
 	for i, k := range s.Constants {
@@ -187,12 +187,20 @@ func makePlace(catalogue *station.Catalogue, id string) (*place, error) {
 	}
 	constants = tide.Spell(constants)
 	p := &place{Station: s, form: tide.Form(constants), distinct: tide.Distinct(constants), practice: practices[s.Source]}
+	if s.MSLM == nil {
+		p.refusal = fault.New(fault.NoDatum, "station",
+			"The source of %s does not say where mean sea level stands, so heights above chart datum cannot be predicted. Choose another station.", s.Name)
+		return p, nil
+	}
 	p.tide, err = tide.NewHarmonic(*s.MSLM, constants, p.practice)
 	return p, err
 }
 
-// needTide refuses where the station's water hardly moves.
+// needTide refuses where the station cannot predict or its water hardly moves.
 func (p *place) needTide() error {
+	if p.refusal != nil {
+		return p.refusal
+	}
 	if p.distinct {
 		return nil
 	}

@@ -166,7 +166,7 @@ func (c *Core) station(in stationRequest, now time.Time) (stationAnswer, error) 
 	for _, k := range p.Cautions(now, in.DistanceKm) {
 		out.Cautions = append(out.Cautions, caution{string(k.Code), k.Serious, k.Text})
 	}
-	if !p.distinct {
+	if p.refusal == nil && !p.distinct {
 		out.Cautions = append([]caution{{"no_distinct_tide", true, p.needTide().Error()}}, out.Cautions...)
 	}
 	return out, nil

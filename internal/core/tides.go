@@ -60,6 +60,9 @@ func (c *Core) curve(in tidesRequest) (*place, tide.Curve, error) {
 	if err != nil {
 		return nil, nil, err
 	}
+	if p.refusal != nil {
+		return nil, nil, p.refusal
+	}
 	curve, err := p.tide.Curve(from, to)
 	return p, curve, err
 }
