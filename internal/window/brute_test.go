@@ -17,7 +17,7 @@ import (
 type plain struct {
 	litFrom, litTo, low, usableFrom, usableTo, offBy int
 	raisedMinutes                                    int
-	doubtful                                         bool // two low waters so alike in height or distance that either may be meant
+	doubtful                                         bool // which low water is meant hangs on less than the grid can tell
 }
 
 // walker reckons windows minute by minute, walking along an array of heights. It knows the
@@ -90,6 +90,32 @@ func (k walker) lowest(from, to int) (low int, doubtful bool) {
 	return low, low >= 0 && second-k.height[low] < 0.002
 }
 
+// flat says that a rise or fall of under 2 mm lies in the minutes [from, to]: whether that
+// is a pair of waters is a matter of the scan.
+func (k walker) flat(from, to int) bool {
+	last := -1
+	for i := from; i <= to; i++ {
+		if k.isLow(i) || k.isHigh(i) {
+			if last >= 0 && math.Abs(k.height[i]-k.height[last]) < 0.002 {
+				return true
+			}
+			last = i
+		}
+	}
+	return false
+}
+
+// turnsAt says that a low or high water stands within two minutes of i: on which side is
+// more than the grid can tell.
+func (k walker) turnsAt(i int) bool {
+	for j := max(1, i-2); j <= min(i+2, len(k.height)-2); j++ {
+		if k.isLow(j) || k.isHigh(j) {
+			return true
+		}
+	}
+	return false
+}
+
 // nearest is the low water of the spell that is nearest to the minutes [from, to], or -1.
 func (k walker) nearest(from, to int) (low int, doubtful bool) {
 	low = -1
@@ -116,6 +142,7 @@ func (k walker) window(from, to int) (plain, bool) {
 	if low < 0 {
 		return plain{}, false
 	}
+	doubtful = doubtful || k.flat(min(from, low), max(to, low)) || k.turnsAt(from) || k.turnsAt(to)
 	minutesOf := func(d time.Duration) int { return int(d / time.Minute) }
 	walkOut := minutesOf(k.shore.WalkOut)
 	offBy := low + 60
@@ -224,7 +251,7 @@ func (k walker) clear(levelM float64) float64 {
 		if !near {
 			return levelM
 		}
-		levelM += 0.003
+		levelM = toMillimetre(levelM + 0.003)
 	}
 }
 
@@ -251,19 +278,22 @@ func newWalker(c cosines, shore window.Shore, query window.Query, from, to time.
 	return k
 }
 
-// anyShore draws the limits of a shore in whole minutes, for a tide with mean level z0M.
+func toMillimetre(m float64) float64 { return math.Round(m*1000) / 1000 }
+
+// anyShore draws the limits of a shore in whole minutes and millimetres, for a tide with
+// mean level z0M.
 func anyShore(t *rapid.T, z0M float64) window.Shore {
 	minutes := func(most int, name string) time.Duration {
 		return time.Duration(rapid.IntRange(0, most).Draw(t, name)) * time.Minute
 	}
 	shore := window.Shore{
-		BelowM:      z0M + rapid.Float64Range(-1.5, 1.5).Draw(t, "below"),
+		BelowM:      toMillimetre(z0M + rapid.Float64Range(-1.5, 1.5).Draw(t, "below")),
 		CanBeCutOff: rapid.Bool().Draw(t, "can be cut off"),
 		Margin:      minutes(90, "margin"), WalkOut: minutes(60, "walk out"), Travel: minutes(120, "travel"),
 		Zone: time.UTC,
 	}
 	if rapid.IntRange(0, 3).Draw(t, "way-off height known") > 0 {
-		shore.WayOffM = metre(shore.BelowM + rapid.Float64Range(-0.5, 1).Draw(t, "way off"))
+		shore.WayOffM = metre(toMillimetre(shore.BelowM + rapid.Float64Range(-0.5, 1).Draw(t, "way off")))
 	}
 	if rapid.Bool().Draw(t, "raise given") {
 		shore.RaiseM = metre(float64(rapid.IntRange(0, 600).Draw(t, "raise, mm")) / 1000)
@@ -288,7 +318,8 @@ func anySky(t *rapid.T) (sky.Light, daylight) {
 
 // TestAgainstPlainReckoning holds the room against the walker on random tides, shores and
 // days. Instants agree within the minute of the grid and a second for each rounding; no
-// window is missed or made up, but for those of under three minutes on either side.
+// window is missed or made up, but for those of under three minutes on either side and
+// those that only touch the span.
 func TestAgainstPlainReckoning(t *testing.T) {
 	const tolerance = 62 * time.Second
 	compared, doubtful := 0, 0
@@ -304,15 +335,15 @@ func TestAgainstPlainReckoning(t *testing.T) {
 		if shore.WayOffM != nil {
 			shore.WayOffM = metre(k.clear(*shore.WayOffM))
 		}
-		// The room rounds levels to the millimetre.
-		shore.BelowM = math.Round(shore.BelowM*1000) / 1000
-		if shore.WayOffM != nil {
-			shore.WayOffM = metre(math.Round(*shore.WayOffM*1000) / 1000)
-		}
 		k.shore = shore
 
 		answer, err := window.Reckon(shore, c, query)
 		require.NoError(t, err)
+		// slips: what overlaps the span by less than the grid can tell.
+		slips := func(from, to time.Time) bool {
+			const least = 2 * time.Minute
+			return query.To.Sub(from) < least || to.Sub(query.From) < least
+		}
 		rest := answer.Windows
 		for _, p := range k.windows(k.minute(query.From), k.minute(query.To)) {
 			if p.litFrom <= 1 || p.litTo >= len(k.height)-3 {
@@ -328,7 +359,8 @@ func TestAgainstPlainReckoning(t *testing.T) {
 				i++
 			}
 			if i == len(rest) {
-				require.Less(t, p.usableTo-p.usableFrom, 3, "missed: %+v, lit from %v", p, instant(p.litFrom))
+				require.True(t, p.usableTo-p.usableFrom < 3 || slips(instant(p.litFrom), instant(p.litTo)),
+					"missed: %+v, lit from %v", p, instant(p.litFrom))
 				continue
 			}
 			w := rest[i]
@@ -349,7 +381,7 @@ func TestAgainstPlainReckoning(t *testing.T) {
 			compared++
 		}
 		for _, w := range rest {
-			require.Less(t, w.UsableMinutes, 3, "made up: %+v", w)
+			require.True(t, w.UsableMinutes < 3 || slips(w.LitFrom, w.LitTo), "made up: %+v", w)
 		}
 	})
 	t.Logf("%d windows compared, %d doubtful", compared, doubtful)

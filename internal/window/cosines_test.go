@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"wrackbook/internal/fault"
 	"wrackbook/internal/tide"
 )
 
@@ -42,7 +43,11 @@ func (c cosines) rateMPerHour(t time.Time) float64 {
 	return rate
 }
 
+// Curve reaches over some months around the epoch, as the tide room over some years.
 func (c cosines) Curve(from, to time.Time) (tide.Curve, error) {
+	if from.Before(epoch.AddDate(0, 0, -50)) || to.After(epoch.AddDate(0, 0, 100)) {
+		return nil, fault.New(fault.BadInput, "from", "The waves are not followed so far.")
+	}
 	k := &cosinesCurve{cosines: c, from: from, to: to}
 	k.turns = k.scan()
 	return k, nil

@@ -21,11 +21,11 @@ import (
 type turns []tide.Water
 
 // regular repeats a pattern of heights, one water every half period, low waters at even
-// places; the first water of the pattern stands at first, and the tide reaches 60 days to
+// places; the first water of the pattern stands at first, and the tide reaches 100 days to
 // either side.
 func regular(first time.Time, half time.Duration, pattern ...float64) turns {
 	n := len(pattern)
-	reach := int(60 * 24 * time.Hour / half)
+	reach := int(100 * 24 * time.Hour / half)
 	var t turns
 	for i := -reach; i <= reach; i++ {
 		w := tide.Water{Time: first.Add(time.Duration(i) * half), HeightM: pattern[((i%n)+n)%n], Kind: tide.Low}
