@@ -202,23 +202,28 @@ func (h *Harmonic) region(p stretch) region {
 
 // yearBlock is how many nodes a phasor turns before it is set anew: drift stays under
 // yearBlock × 2⁻⁵² of the amplitude, far below the 0.1 mm allowed.
-const yearBlock = 1024
+const yearBlock = 512
 
 func (h *Harmonic) fillYear(r *region) {
 	year := time.Unix(r.start, 0).UTC().Year()
 	origin := time.Date(year, 1, 1, 0, 0, 0, 0, time.UTC).Unix()
 	mid := nodesAt(float64(time.Date(year, 7, 2, 12, 0, 0, 0, time.UTC).Unix()))
 	l := meanLongitudes(float64(origin))
+	type turning struct{ amp, phase, stepCos, stepSin float64 }
+	turnings := make([]turning, len(h.terms))
 	for i := range h.terms {
 		t := &h.terms[i]
 		nd := mid.of(t.nodes)
-		amp := t.ampM * nd.f()
-		phase := t.argument(l, float64(origin)) + nd.u*rad - t.lagRad
 		stepSin, stepCos := math.Sincos(t.speed * nodeStep)
-		for k := 0; k < len(r.h); k += yearBlock {
-			at := float64(r.start-origin) + float64(k)*nodeStep
-			s, c := math.Sincos(phase + t.speed*at)
-			r.turn(k, min(k+yearBlock, len(r.h)), amp*c, amp*s, stepCos, stepSin, t.speed)
+		turnings[i] = turning{t.ampM * nd.f(), t.argument(l, float64(origin)) + nd.u*rad - t.lagRad, stepCos, stepSin}
+	}
+	// Block by block, so that the nodes at work stay in the processor's first cache.
+	for k := 0; k < len(r.h); k += yearBlock {
+		at := float64(r.start-origin) + float64(k)*nodeStep
+		for i, t := range turnings {
+			speed := h.terms[i].speed
+			s, c := math.Sincos(t.phase + speed*at)
+			r.turn(k, min(k+yearBlock, len(r.h)), t.amp*c, t.amp*s, t.stepCos, t.stepSin, speed)
 		}
 	}
 }
@@ -261,9 +266,35 @@ func (r *region) turn(lo, hi int, re, im, c, s, speed float64) {
 	w := speed * nodeStep
 	w2 := w * w
 	hh, dd, aa := r.h[lo:hi], r.d[lo:hi], r.a[lo:hi]
-	dd = dd[:len(hh)]
-	aa = aa[:len(hh)]
-	for k := range hh {
+	dd, aa = dd[:len(hh)], aa[:len(hh)]
+	// Four phasors, one node apart, each turned by four steps at a time: their chains of
+	// multiplications are independent, which a processor does side by side.
+	c2, s2 := c*c-s*s, 2*c*s
+	c4, s4 := c2*c2-s2*s2, 2*c2*s2
+	re1, im1 := re*c-im*s, re*s+im*c
+	re2, im2 := re*c2-im*s2, re*s2+im*c2
+	re3, im3 := re1*c2-im1*s2, re1*s2+im1*c2
+	k := 0
+	for ; k+3 < len(hh); k += 4 {
+		h4, d4, a4 := hh[k:k+4:k+4], dd[k:k+4:k+4], aa[k:k+4:k+4]
+		h4[0] += re
+		d4[0] -= w * im
+		a4[0] -= w2 * re
+		h4[1] += re1
+		d4[1] -= w * im1
+		a4[1] -= w2 * re1
+		h4[2] += re2
+		d4[2] -= w * im2
+		a4[2] -= w2 * re2
+		h4[3] += re3
+		d4[3] -= w * im3
+		a4[3] -= w2 * re3
+		re, im = re*c4-im*s4, re*s4+im*c4
+		re1, im1 = re1*c4-im1*s4, re1*s4+im1*c4
+		re2, im2 = re2*c4-im2*s4, re2*s4+im2*c4
+		re3, im3 = re3*c4-im3*s4, re3*s4+im3*c4
+	}
+	for ; k < len(hh); k++ {
 		hh[k] += re
 		dd[k] -= w * im
 		aa[k] -= w2 * re

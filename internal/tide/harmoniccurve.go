@@ -167,18 +167,19 @@ func (c *harmonicCurve) seam(k int) knot {
 
 // heights fills out with the height every step seconds from x, cell by cell.
 func (c *harmonicCurve) heights(x, step float64, out []float64) {
-	var q cell
-	last, lastRegion := -1, (*region)(nil)
-	r := c.regionAt(x)
-	for k := range out {
+	for k := 0; k < len(out); {
 		at := x + float64(k)*step
-		if at >= float64(r.end()) {
-			r = c.regionAt(at)
-		}
+		r := c.regionAt(at)
 		i, u := r.at(at)
-		if i != last || r != lastRegion {
-			q, last, lastRegion = r.cell(i), i, r
-		}
+		q := r.cell(i)
 		out[k] = q.height(u)
+		begin := at - u*nodeStep
+		for k++; k < len(out); k++ {
+			u = (x + float64(k)*step - begin) * (1.0 / nodeStep)
+			if u >= 1 {
+				break
+			}
+			out[k] = q.height(u)
+		}
 	}
 }

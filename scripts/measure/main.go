@@ -1,0 +1,216 @@
+// Command measure prints what the budgets of the design are held against, measured in one
+// run on this machine, as ratios to a plain sum of cosines in the same binary and to the
+// same call elsewhere. scripts/bench builds the app and runs it from the root of the
+// repository.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"log"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"wrackbook/internal/core"
+	"wrackbook/internal/station"
+	"wrackbook/internal/station/embedded"
+	"wrackbook/internal/tide"
+)
+
+// The year and the shore of every measurement: San Francisco, 37 constituents.
+const (
+	stationID = "noaa/9414290"
+	windows   = `{"shore":{"station":"noaa/9414290","below":0.3,"wayOff":0.9},"from":"2026-01-01","to":"2027-01-01"}`
+	tides     = `{"station":"noaa/9414290","from":"2026-01-01","to":"2027-01-01"}`
+	levels    = `{"shore":{"station":"noaa/9414290"},"from":"2026-01-01","to":"2027-01-01"}`
+)
+
+var (
+	yearFrom = time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
+	yearTo   = time.Date(2027, 1, 1, 0, 0, 0, 0, time.UTC)
+	sink     float64 // keeps the compiler from dropping work
+)
+
+func main() {
+	log.SetFlags(0)
+	if err := run(); err != nil {
+		log.Fatal("measure: ", err)
+	}
+}
+
+func run() error {
+	catalogue, err := station.Open(embedded.Catalogue())
+	if err != nil {
+		return err
+	}
+	s, err := catalogue.ByID(stationID)
+	if err != nil {
+		return err
+	}
+	constants := make([]tide.Constant, len(s.Constants))
+	for i, k := range s.Constants {
+		constants[i] = tide.Constant(k)
+	}
+	h, err := tide.NewHarmonic(*s.MSLM, constants, tide.Yearly)
+	if err != nil {
+		return err
+	}
+	c := core.New()
+	if err := c.OpenCatalogue(embedded.Catalogue()); err != nil {
+		return err
+	}
+
+	fmt.Printf("A year at %s, %d constituents, native\n", s.Name, len(constants))
+	plain := plainYear(constants, *s.MSLM)
+	table(
+		row{"one-minute heights, plain sum of cosines", plain, 0, 0},
+		row{"one-minute heights, as built", best(func() {
+			curve, _ := h.Curve(yearFrom, yearTo)
+			sink += tide.Series(curve, yearFrom, time.Minute, 365*24*60)[7]
+		}), 5, plain},
+		row{"high and low waters", best(func() {
+			curve, _ := h.Curve(yearFrom, yearTo)
+			sink += float64(len(curve.Waters()))
+		}), 2, plain},
+		row{"windows, whole call with JSON", best(func() { call(c, "windows", windows) }), 10, plain},
+	)
+
+	fmt.Println("\nThe catalogue, native")
+	table(
+		row{"open and the first search", best(func() {
+			opened, _ := station.Open(embedded.Catalogue())
+			sink += float64(len(opened.Find("san fr", 20)))
+		}), 5, 0},
+		row{"search by name", best(func() { sink += float64(len(catalogue.Find("san fr", 20))) }), 5, 0},
+		row{"search near", best(func() { near, _ := catalogue.Near(-36.8, 174.8, 20); sink += float64(len(near)) }), 5, 0},
+		row{"one station", best(func() { one, _ := catalogue.ByID(stationID); sink += one.Lat }), 5, 0},
+	)
+
+	if err := browser(map[string]float64{
+		"windows": best(func() { call(c, "windows", windows) }),
+		"tides":   best(func() { call(c, "tides", tides) }),
+		"levels":  best(func() { call(c, "levels", levels) }),
+	}); err != nil {
+		return err
+	}
+	return sizes()
+}
+
+func call(c *core.Core, name, request string) {
+	answer, err := c.Call(name, []byte(request), yearFrom)
+	if err != nil {
+		log.Fatal(err)
+	}
+	sink += float64(len(answer))
+}
+
+// best gives the time of one call in milliseconds, the least of three benchmarks.
+func best(f func()) float64 {
+	least := math.Inf(1)
+	for range 3 {
+		r := testing.Benchmark(func(b *testing.B) {
+			for b.Loop() {
+				f()
+			}
+		})
+		least = min(least, float64(r.NsPerOp())/1e6)
+	}
+	return least
+}
+
+// plainYear sums a cosine for every constituent at every minute of a year.
+func plainYear(constants []tide.Constant, z0 float64) float64 {
+	speeds := make([]float64, len(constants))
+	for i, k := range constants {
+		c, err := tide.Lookup(k.Name)
+		if err != nil {
+			log.Fatal(err)
+		}
+		speeds[i] = c.SpeedDegPerHour * math.Pi / 180 / 60
+	}
+	start := time.Now()
+	for minute := range 365 * 24 * 60 {
+		sum := z0
+		for i, k := range constants {
+			sum += k.AmplitudeM * math.Cos(speeds[i]*float64(minute)-k.PhaseDeg*math.Pi/180)
+		}
+		sink += sum
+	}
+	return time.Since(start).Seconds() * 1000
+}
+
+// row is one line of a table: milliseconds, the budget (0 for none) and what to divide.
+type row struct {
+	name         string
+	ms, budget   float64
+	relativeToMS float64
+}
+
+func table(rows ...row) {
+	for _, r := range rows {
+		line := fmt.Sprintf("  %-44s %10.3f ms", r.name, r.ms)
+		if r.relativeToMS > 0 {
+			line += fmt.Sprintf("   %7.4f of the plain sum", r.ms/r.relativeToMS)
+		}
+		if r.budget > 0 {
+			line += fmt.Sprintf("   budget %g ms: %s", r.budget, verdict(r.ms, r.budget))
+		}
+		fmt.Println(line)
+	}
+}
+
+func verdict(measured, budget float64) string {
+	if measured > budget {
+		return fmt.Sprintf("OVER by %.0f %%", (measured/budget-1)*100)
+	}
+	return fmt.Sprintf("%.0f %% of it", measured/budget*100)
+}
+
+// sizes prints what goes over the wire, by the .br files of the build.
+func sizes() error {
+	const dist = "pwa/dist"
+	var wasm, catalogue, first int64
+	err := filepath.Walk(dist, func(path string, info os.FileInfo, err error) error {
+		if err != nil || info.IsDir() || strings.HasSuffix(path, ".br") || strings.HasSuffix(path, ".gz") {
+			return err
+		}
+		size := info.Size()
+		if small, err := os.Stat(path + ".br"); err == nil {
+			size = small.Size()
+		}
+		switch name := filepath.Base(path); {
+		case strings.HasPrefix(name, "core."):
+			wasm += size
+		case strings.HasPrefix(name, "catalogue."):
+			catalogue += size
+		case name == ".keep" || name == "build.json":
+		default:
+			first += size
+		}
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	if wasm == 0 || first == 0 {
+		return errors.New("the app is not built: run scripts/build")
+	}
+	fmt.Println("\nOver the wire, brotli")
+	for _, s := range []struct {
+		name   string
+		bytes  int64
+		budget float64
+	}{{"core.wasm", wasm, 1000}, {"everything else of the first load", first, 120}, {"the catalogue, after the first paint", catalogue, 0}} {
+		kB := float64(s.bytes) / 1000
+		line := fmt.Sprintf("  %-44s %10.1f kB", s.name, kB)
+		if s.budget > 0 {
+			line += fmt.Sprintf("   budget %g kB: %s", s.budget, verdict(kB, s.budget))
+		}
+		fmt.Println(line)
+	}
+	return nil
+}
