@@ -76,8 +76,15 @@ var annual = map[string]bool{"M(SK)2": true, "M(KS)2": true}
 
 func main() {
 	log.SetFlags(0)
-	const withMembers = "../../testdata/tides/iho/constituents_with_members.csv"
-	rows := read("../../testdata/tides/iho/twcwg_constituents_2017.csv", chosen(withMembers))
+	if err := os.WriteFile("constituents.go", generate("../../testdata/tides/iho/"), 0o644); err != nil {
+		log.Fatal(err)
+	}
+}
+
+// generate makes the source of ../constituents.go from the lists in a folder.
+func generate(iho string) []byte {
+	withMembers := iho + "constituents_with_members.csv"
+	rows := read(iho+"twcwg_constituents_2017.csv", chosen(withMembers))
 	rows = append(rows, only(withMembers, rows)...)
 	rows = append(rows, extra...)
 	byName := map[string]row{}
@@ -135,9 +142,7 @@ func main() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	if err := os.WriteFile("constituents.go", src, 0o644); err != nil {
-		log.Fatal(err)
-	}
+	return src
 }
 
 // read takes the list. Some names stand in it twice (S1 with three arguments, K1 with two);
