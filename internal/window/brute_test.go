@@ -94,7 +94,7 @@ func (k walker) lowest(from, to int) (low int, doubtful bool) {
 // is a pair of waters is a matter of the scan.
 func (k walker) flat(from, to int) bool {
 	last := -1
-	for i := from; i <= to; i++ {
+	for i := max(from, 1); i <= min(to, len(k.height)-2); i++ {
 		if k.isLow(i) || k.isHigh(i) {
 			if last >= 0 && math.Abs(k.height[i]-k.height[last]) < 0.002 {
 				return true
@@ -133,6 +133,8 @@ func (k walker) nearest(from, to int) (low int, doubtful bool) {
 	return low, false
 }
 
+// window reckons the lit part of the minutes [from, to]; false if nothing of it is usable
+// and nothing is doubtful.
 func (k walker) window(from, to int) (plain, bool) {
 	h := k.height
 	low, doubtful := k.lowest(from, to)
@@ -142,7 +144,7 @@ func (k walker) window(from, to int) (plain, bool) {
 	if low < 0 {
 		return plain{}, false
 	}
-	doubtful = doubtful || k.flat(min(from, low), max(to, low)) || k.turnsAt(from) || k.turnsAt(to)
+	doubtful = doubtful || k.flat(min(from, low)-30, max(to, low)+30) || k.turnsAt(from) || k.turnsAt(to)
 	minutesOf := func(d time.Duration) int { return int(d / time.Minute) }
 	walkOut := minutesOf(k.shore.WalkOut)
 	offBy := low + 60
@@ -152,7 +154,7 @@ func (k walker) window(from, to int) (plain, bool) {
 			continue
 		}
 		if h[low]+rise >= *k.shore.WayOffM {
-			return plain{}, false
+			return plain{litFrom: from, litTo: to, doubtful: doubtful}, doubtful
 		}
 		cut := low
 		for cut < len(h)-1 && h[cut]+rise < *k.shore.WayOffM {
@@ -202,7 +204,7 @@ func (k walker) window(from, to int) (plain, bool) {
 		p.usableFrom, p.usableTo = pressed[0], pressed[1]
 	}
 	p.raisedMinutes = min(raised[1], p.usableTo) - max(raised[0], p.usableFrom)
-	return p, p.usableTo > p.usableFrom
+	return p, doubtful || p.usableTo > p.usableFrom
 }
 
 // clip is the usable time of p in a higher sea: walked outward from the low water while

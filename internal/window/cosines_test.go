@@ -64,7 +64,6 @@ func (k *cosinesCurve) HeightM(t time.Time) float64      { return k.heightM(t) }
 func (k *cosinesCurve) RateMPerHour(t time.Time) float64 { return k.rateMPerHour(t) }
 func (k *cosinesCurve) Table() []tide.Water              { return k.turns }
 func (k *cosinesCurve) Waters() []tide.Water             { return k.turns }
-func (k *cosinesCurve) falls(a, b time.Time) bool        { return k.heightM(b) < k.heightM(a) }
 func (k *cosinesCurve) below(levelM float64) func(time.Time) bool {
 	return func(t time.Time) bool { return k.heightM(t) < levelM }
 }

@@ -105,7 +105,7 @@ func (r *reckoner) next() (*Window, time.Time) {
 			return nil, query.From
 		}
 		if found, _ := step.find(); len(found) > 0 {
-			return &found[0], query.To
+			return found[0], query.To
 		}
 	}
 	return nil, query.To

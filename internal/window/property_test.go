@@ -204,7 +204,7 @@ func TestFastestRise(t *testing.T) {
 			for u := w.Low.Time; u.Before(w.NextHigh.Time); u = u.Add(time.Minute) {
 				fastest = math.Max(fastest, s.tide.rateMPerHour(u))
 			}
-			require.InDelta(t, fastest, w.RiseMPerHour, max(0.001, 0.01*fastest), "%+v", w)
+			require.InDelta(t, fastest, w.RiseMPerHour, 0.001+0.01*fastest, "%+v", w)
 		}
 	})
 }

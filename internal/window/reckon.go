@@ -31,13 +31,15 @@ func Reckon(shore Shore, t tide.Tide, query Query) (Answer, error) {
 		answer.None = r.explain(misses)
 		return answer, nil
 	}
-	slices.SortStableFunc(found, byMerit)
-	answer.Windows = found
+	slices.SortFunc(found, byMerit)
+	for _, w := range found {
+		answer.Windows = append(answer.Windows, *w)
+	}
 	return answer, nil
 }
 
 // byMerit puts the safest and fullest window first, by nothing but what each one shows.
-func byMerit(a, b Window) int {
+func byMerit(a, b *Window) int {
 	return cmp.Or(
 		cmp.Compare(b.Raised.minutes(), a.Raised.minutes()),
 		cmp.Compare(a.LowestUsableM, b.LowestUsableM),
@@ -165,8 +167,8 @@ func (r *reckoner) seaAt(name Sea, riseM float64) sea {
 
 // find weighs every lit part that overlaps the span, in time order, and keeps count of
 // what came to nothing and why.
-func (r *reckoner) find() ([]Window, misses) {
-	var found []Window
+func (r *reckoner) find() ([]*Window, misses) {
+	var found []*Window
 	missed := misses{}
 	bare := r.seas[0].bare
 	wasLit := make([]bool, len(bare))
@@ -180,7 +182,7 @@ func (r *reckoner) find() ([]Window, misses) {
 			missed.add(stopped)
 			continue
 		}
-		r.describe(&w)
+		r.describe(w)
 		found = append(found, w)
 	}
 	for i, s := range bare {

@@ -24,8 +24,12 @@ type turns []tide.Water
 // places; the first water of the pattern stands at first, and the tide reaches 100 days to
 // either side.
 func regular(first time.Time, half time.Duration, pattern ...float64) turns {
+	return regularFor(100, first, half, pattern...)
+}
+
+func regularFor(days int, first time.Time, half time.Duration, pattern ...float64) turns {
 	n := len(pattern)
-	reach := int(100 * 24 * time.Hour / half)
+	reach := int(time.Duration(days) * 24 * time.Hour / half)
 	var t turns
 	for i := -reach; i <= reach; i++ {
 		w := tide.Water{Time: first.Add(time.Duration(i) * half), HeightM: pattern[((i%n)+n)%n], Kind: tide.Low}

@@ -13,7 +13,7 @@ import (
 const lingerAfterLow = time.Hour
 
 // weigh makes a window of a lit part, or says what stopped it.
-func (r *reckoner) weigh(p litPart) (Window, miss) {
+func (r *reckoner) weigh(p litPart) (*Window, miss) {
 	if p.fromEdge {
 		p.from = r.query.From
 	}
@@ -24,15 +24,15 @@ func (r *reckoner) weigh(p litPart) (Window, miss) {
 	if !ok {
 		// The curve steps by millimetres at the turn of the year; a spell that the step
 		// alone makes or ends has no low water, and nothing could be said of its end.
-		return Window{}, miss{code: TooShort}
+		return nil, miss{code: TooShort}
 	}
-	stop := func(code CauseCode) (Window, miss) { return Window{}, miss{code: code, low: low} }
+	stop := func(code CauseCode) (*Window, miss) { return nil, miss{code: code, low: low} }
 
 	ways, covered := r.waysTo(low)
 	if covered != "" {
 		return stop(wayNever[covered])
 	}
-	w := Window{
+	w := &Window{
 		LitFrom: p.from, LitTo: p.to,
 		Low: low, LowIsLit: !low.Time.Before(p.from) && !low.Time.After(p.to),
 		EdgeFrom: p.from.Before(r.query.From) || p.fromEdge,
@@ -53,7 +53,7 @@ func (r *reckoner) weigh(p litPart) (Window, miss) {
 	case w.UsableFrom.Add(time.Minute).After(p.to):
 		return stop(TooShort)
 	case minutes(w.UsableFrom, w.UsableTo) == 0:
-		return Window{}, miss{code: OffByNone, low: low, offBy: w.OffByReason}
+		return nil, miss{code: OffByNone, low: low, offBy: w.OffByReason}
 	}
 	for i, s := range r.seas {
 		twin := w.twin(s, ways[i])
@@ -72,7 +72,7 @@ func (r *reckoner) weigh(p litPart) (Window, miss) {
 	w.LeaveHome = w.UsableFrom.Add(-r.shore.Travel)
 	w.LowestUsableM = r.lowestBetween(w.UsableFrom, w.UsableTo)
 	if least := max(r.query.Least, defaultLeast); time.Duration(w.UsableMinutes)*time.Minute < least {
-		return Window{}, miss{code: TooShort, low: low, minutes: w.UsableMinutes}
+		return nil, miss{code: TooShort, low: low, minutes: w.UsableMinutes}
 	}
 	if !r.query.wants(local.Weekday()) {
 		return stop(OtherDays)
