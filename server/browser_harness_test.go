@@ -47,6 +47,7 @@ func startBrowser(t *testing.T) *browser {
 	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, stopBrowser := chromedp.NewContext(allocator)
 	t.Cleanup(func() {
+		_ = chromedp.Cancel(ctx) // waits until chromium is gone from its profile
 		stopBrowser()
 		stopAllocator()
 	})
@@ -59,6 +60,9 @@ func (b *browser) open(t *testing.T, url string) *tab {
 	t.Helper()
 	ctx, stop := chromedp.NewContext(b.ctx)
 	t.Cleanup(stop)
+	// The first run binds the tab to its context: it must be this one, not one of run's,
+	// or the tab closes with the first deadline.
+	require.NoError(t, chromedp.Run(ctx), "opening a tab")
 	page := &tab{t: t, ctx: ctx}
 	chromedp.ListenTarget(ctx, func(event any) {
 		page.mu.Lock()
@@ -138,7 +142,9 @@ func (p *tab) click(selector string) {
 
 func (p *tab) write(selector, words string) {
 	p.t.Helper()
-	p.run(chromedp.SetValue(selector, "", chromedp.ByQuery), chromedp.SendKeys(selector, words, chromedp.ByQuery))
+	p.run(chromedp.Focus(selector, chromedp.ByQuery),
+		chromedp.Evaluate("document.activeElement.select()", nil), // what is typed replaces what is there
+		chromedp.SendKeys(selector, words, chromedp.ByQuery))
 }
 
 // set gives an input a value as a date picker or a list does.

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -159,7 +160,7 @@ func TestKeptAnswersStandWithoutTheCore(t *testing.T) {
 		return n;
 	})()`, &deleted)
 	require.Equal(t, 1, deleted)
-	page.run(chromedp.Reload())
+	page.run(network.ClearBrowserCache(), chromedp.Reload())
 	page.until(`document.querySelector('[data-bar="core"] button')`)
 	page.until(`document.querySelector('.windows[data-kept="true"]')`)
 	_, after := shownWindows(page)

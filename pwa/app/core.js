@@ -71,8 +71,9 @@ function launch() {
 function hear(message) {
   if (message.state === 'ready') {
     clearTimeout(startTimer);
+    const queued = [...waiting.keys()]; // before those who wait for 'ready' ask for more
     state.value = 'ready';
-    for (const id of waiting.keys()) send(id);
+    queued.forEach(send);
   } else if (message.state === 'mismatch') {
     stop('mismatch', new CoreError('core_mismatch', 'The parts of Wrackbook on this phone are of two versions. Please reload.'));
   } else if (message.state === 'failed') {

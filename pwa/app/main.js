@@ -12,7 +12,10 @@ addEventListener('error', (event) => record(event.message));
 addEventListener('unhandledrejection', (event) => record(String(event.reason)));
 onFailure(record);
 
-recall().finally(() => {
+/** A database that is slow to open must not hold up the first paint. */
+const RECALL_MS = 300;
+
+Promise.race([recall(), new Promise((resolve) => setTimeout(resolve, RECALL_MS))]).finally(() => {
   render(html`<${Shell} />`, /** @type {HTMLElement} */ (document.getElementById('app')));
   // After two frames the first paint is on the screen.
   requestAnimationFrame(() => requestAnimationFrame(() => {

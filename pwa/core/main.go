@@ -24,9 +24,6 @@ import (
 // id is set by the build (pwa/build) to a hash over the sources of the core.
 var id = "unbuilt"
 
-// maxRequest bounds a request in bytes, the same as the server does for JSON.
-const maxRequest = 1 << 20
-
 func main() {
 	c := core.New()
 	js.Global().Set("wrackbookCore", map[string]any{
@@ -42,11 +39,7 @@ func call(c *core.Core, args []js.Value) (answer string) {
 	if len(args) != 3 || args[0].Type() != js.TypeString || args[1].Type() != js.TypeString || args[2].Type() != js.TypeNumber {
 		return envelope(fault.New(fault.BadInput, "", "The core is called with a name, a request as JSON and the time in milliseconds."))
 	}
-	request := args[1].String()
-	if len(request) > maxRequest {
-		return envelope(fault.New(fault.TooLarge, "", "The request is larger than 1 MB, which the core does not read."))
-	}
-	body, err := c.Call(args[0].String(), []byte(request), time.UnixMilli(int64(args[2].Float())).UTC())
+	body, err := c.Call(args[0].String(), []byte(args[1].String()), time.UnixMilli(int64(args[2].Float())).UTC())
 	if err != nil {
 		return envelope(err)
 	}

@@ -3,7 +3,7 @@
 
 import test from 'node:test';
 import assert from 'node:assert/strict';
-import { addDays, clock, dayName, dayAndClock, duration, knowsZone, localDay, metres } from '../app/ui/parts/when.js';
+import { addDays, clock, dayName, dayAndClock, duration, knowsZone, level, localDay, metres, minuteOfDay } from '../app/ui/parts/when.js';
 
 test('a clock is the shore’s', () => {
   const rows = [
@@ -48,4 +48,13 @@ test('minutes and metres', () => {
   assert.equal(metres(0.4), '0.40');
   assert.equal(metres(-0.123), '−0.12');
   assert.equal(metres(-0.001), '0.00');
+  assert.equal(level(0.4), '0.4');
+  assert.equal(level(-0.35), '−0.35');
+});
+
+test('a day’s minutes are those of its clock', () => {
+  const zone = 'America/Los_Angeles';
+  assert.equal(minuteOfDay('2026-12-12T14:48:00Z', '2026-12-12', zone), 6 * 60 + 48);
+  assert.equal(minuteOfDay('2026-12-12T07:59:00Z', '2026-12-12', zone), 0);
+  assert.equal(minuteOfDay('2026-12-13T08:00:00Z', '2026-12-12', zone), 1440);
 });

@@ -9,6 +9,7 @@ import { get, put } from './db.js';
  * @property {string} core the core's version
  * @property {string} question the request, as JSON
  * @property {any} answer
+ * @property {{from: string, to: string}[]} lit
  * @property {string} at when, RFC 3339 UTC
  */
 

@@ -77,6 +77,20 @@ export function localDay(ms, zone) {
 }
 
 /**
+ * Minutes from midnight on the clock of a local day; 0 or 1440 for an instant before or
+ * after it.
+ * @param {string} instant
+ * @param {string} day YYYY-MM-DD
+ * @param {string} zone
+ */
+export function minuteOfDay(instant, day, zone) {
+  const its = localDay(Date.parse(instant), zone);
+  if (its !== day) return its < day ? 0 : 1440;
+  const [h, m] = clock(instant, zone).split(':').map(Number);
+  return h * 60 + m;
+}
+
+/**
  * A local day some days on.
  * @param {string} day YYYY-MM-DD
  * @param {number} days
@@ -101,4 +115,12 @@ export function duration(minutes) {
  */
 export function metres(m) {
   return m.toFixed(2).replace('-', '−').replace(/^−(0\.00)$/, '$1');
+}
+
+/**
+ * A height that a person set: "0.4", "0.35".
+ * @param {number} m
+ */
+export function level(m) {
+  return metres(m).replace(/0$/, '');
 }

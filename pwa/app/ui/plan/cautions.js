@@ -4,6 +4,5 @@ import { html } from '../parts/html.js';
 import { text } from '../../text/en.js';
 
 export function Cautions() {
-  return html`<section class="cautions"><h2>${text.plan.cautionsTitle}</h2>
-    <ul>${text.plan.cautions.map((c) => html`<li>${c}</li>`)}</ul></section>`;
+  return html`<section class="cautions" aria-labelledby="cautions"><h2 id="cautions">${text.plan.cautionsTitle}</h2><p>${text.plan.cautions}</p></section>`;
 }

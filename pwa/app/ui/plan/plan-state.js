@@ -10,20 +10,25 @@ import { localDay, addDays } from '../parts/when.js';
 /** @typedef {import('../../data/choices.js').Shore} Shore */
 /** @typedef {import('../../data/choices.js').Span} Span */
 
+/** The core predicts to the end of 2100. */
+const LAST_DAY = '2100-12-31';
 /** Minutes before the water reaches the way-off height, and minutes worth going for. */
 const MARGIN = 20;
 const LEAST = 40;
 /** How much higher the water stands in the pessimistic twin, metres. */
 export const RAISE = 0.2;
 
+/** @typedef {{from: string, to: string}} Stretch of light, sunrise to sunset */
+
 /**
  * @typedef {object} Shown what the list shows
  * @property {string} question the request that the answer is to, as JSON
  * @property {any} answer
+ * @property {Stretch[]} lit the light of the days of the answer
  * @property {string} [keptAt] when it was kept, if it is not from now
  */
 
-/** @type {import('@preact/signals').Signal<boolean>} */
+/** Whether what was kept has been read. */
 export const recalled = signal(false);
 export const shore = signal(/** @type {Shore | undefined} */ (undefined));
 /** An empty from means today. */
@@ -45,7 +50,8 @@ export const today = (at) => localDay(Date.now(), at.zone);
  */
 export function days(at, of) {
   const from = of.from || today(at);
-  return { from, to: addDays(from, of.days) };
+  const to = addDays(from, of.days);
+  return { from, to: to < LAST_DAY ? to : LAST_DAY };
 }
 
 /**
@@ -56,8 +62,8 @@ export function days(at, of) {
 function question(at, of) {
   const { station, below, wayOff, cutOff, walkOut, lat, lon, zone } = at;
   return {
-    shore: { station, below, ...(wayOff === null ? {} : { wayOff }), cutOff, margin: MARGIN, walkOut, lat, lon, zone },
-    ...days(at, of), light: 'sun', least: LEAST, raise: RAISE,
+    shore: { station, below, ...(wayOff === null ? {} : { wayOff }), cutOff, margin: MARGIN, walkOut, raise: RAISE, lat, lon, zone },
+    ...days(at, of), light: 'sun', least: LEAST,
   };
 }
 
@@ -87,7 +93,7 @@ function fits(kept, at, of) {
   if (JSON.stringify({ ...was, from: '', to: '' }) !== JSON.stringify({ ...is, from: '', to: '' })) return undefined;
   if (is.from < was.from || is.from >= was.to) return undefined;
   const windows = kept.answer.windows.filter((/** @type {any} */ w) => w.day >= is.from && w.day < is.to);
-  return { question: JSON.stringify(is), answer: { ...kept.answer, windows }, keptAt: kept.at };
+  return { question: JSON.stringify(is), answer: { ...kept.answer, windows }, lit: kept.lit, keptAt: kept.at };
 }
 
 /** @param {Shore} at */
@@ -120,12 +126,16 @@ async function reckon(at, of) {
   const asked = question(at, of);
   const current = () => shore.peek() === at && span.peek() === of;
   try {
-    const [answer, about] = await Promise.all([call('windows', asked), call('about', {})]);
+    const [answer, sky] = await Promise.all([
+      call('windows', asked),
+      call('sky', { lat: at.lat, lon: at.lon, zone: at.zone, from: asked.from, to: asked.to }),
+    ]);
     if (!current()) return;
     failure.value = undefined;
-    shown.value = { question: JSON.stringify(asked), answer };
-    keepWindows({ build: BUILD, core: about.core, question: JSON.stringify(asked), answer, at: new Date().toISOString() });
-    await reckonHeights(at, about.core);
+    const found = { question: JSON.stringify(asked), answer, lit: sky.lit };
+    shown.value = found;
+    keepWindows({ ...found, build: BUILD, core: answer.core, at: new Date().toISOString() });
+    await reckonHeights(at, answer.core);
   } catch (error) {
     if (current()) failure.value = /** @type {any} */ (error);
   }

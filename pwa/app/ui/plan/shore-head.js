@@ -3,7 +3,7 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
-import { metres } from '../parts/when.js';
+import { level, metres } from '../parts/when.js';
 import { heights } from './plan-state.js';
 import { waterAt } from '../../data/water.js';
 import { text } from '../../text/en.js';
@@ -11,13 +11,12 @@ import { text } from '../../text/en.js';
 /** @param {{shore: import('./plan-state.js').Shore, change: () => void}} props */
 export function ShoreHead({ shore, change }) {
   const t = text.plan;
-  const cut = shore.wayOff === null ? t.cutUnknown : t.cutAt(metres(shore.wayOff));
+  const cut = shore.wayOff === null ? t.cutUnknown : t.cutAt(level(shore.wayOff));
   return html`<header class="shore-head">
     <h2>${shore.name}</h2>
     <button type="button" class="quiet" aria-label=${t.changeLabel} onClick=${change}>${t.change}</button>
-    <p>${t.bareBelow(metres(shore.below))} · ${cut}</p>
+    <p>${t.bareBelow(level(shore.below))} · ${cut}</p>
     <${WaterNow} />
-    <p class="soft">${t.astronomical}</p>
   </header>`;
 }
 

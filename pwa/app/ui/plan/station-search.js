@@ -76,6 +76,6 @@ export function StationSearch({ chosen, wrong }) {
 /** @param {any} s a station as the core lists it */
 function describe(s) {
   const t = text.form;
-  return [s.place, s.country, s.kind === 'secondary' ? t.secondary : '', s.distanceKm > 0 ? t.away(s.distanceKm.toFixed(0)) : '']
+  return [s.place || s.country, s.kind === 'secondary' ? t.secondary : '', s.distanceKm > 0 ? t.away(s.distanceKm.toFixed(0)) : '']
     .filter(Boolean).join(' · ');
 }
