@@ -168,6 +168,42 @@ func TestKeptAnswersStandWithoutTheCore(t *testing.T) {
 	page.until(`document.querySelector('[data-now]')`)
 	page.click(`nav a[href="/house"]`)
 	page.until(`document.querySelectorAll('.errors li').length >= 2`) // once, and once restarted
+
+	// With signal again, the person can ask for another try.
+	startServer(t, binary, strings.TrimPrefix(server.url, "http://"))
+	page.click(`nav a[href="/plan"]`)
+	page.click(`[data-bar="core"] button`)
+	page.until(answered)
+	page.until(`!document.querySelector('[data-bar="core"]')`)
+}
+
+// Parts of two versions, however they came together, refuse to work as one.
+func TestVersionsDoNotMix(t *testing.T) {
+	binary, err := builtBinary()
+	require.NoError(t, err)
+	for name, swap := range map[string]string{
+		"a worker of another version": `document.documentElement.dataset.build`,
+		"a core of another version":   `text.match(/"([0-9a-f]{12})"/g).map(JSON.parse).find((id) => id !== document.documentElement.dataset.build)`,
+	} {
+		t.Run(name, func(t *testing.T) {
+			server := startServer(t, binary, "127.0.0.1:0")
+			page := startBrowser(t).open(t, server.url+"/house")
+			page.until(offline)
+			var swapped int
+			page.eval(`(async () => {
+				const cache = await caches.open((await caches.keys())[0]);
+				const request = (await cache.keys()).find((r) => new URL(r.url).pathname.startsWith('/worker.'));
+				const text = await (await cache.match(request)).text();
+				const id = `+swap+`;
+				await cache.put(request, new Response(text.replaceAll(id, '000000000000'), {headers: {'Content-Type': 'text/javascript'}}));
+				return text.split(id).length - 1;
+			})()`, &swapped)
+			require.Equal(t, 1, swapped, "the id stands once in the worker")
+			page.run(chromedp.Reload())
+			page.until(`document.querySelector('[data-bar="core"]')?.textContent.includes('two versions')`)
+			assert.Contains(t, page.text(), "Please reload")
+		})
+	}
 }
 
 // A new version is offered, never forced: an old tab goes on with what it has.

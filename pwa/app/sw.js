@@ -18,6 +18,9 @@ const CACHE = PREFIX + BUILD;
 const PAGE = '/';
 const MANIFEST = '/manifest.webmanifest';
 
+/** What is kept is unpacked: which encoding it came in (the server's Vary) is no matter. */
+const LOOSE = { ignoreVary: true };
+
 sw.addEventListener('install', (event) => event.waitUntil(install()));
 sw.addEventListener('activate', (event) => event.waitUntil(activate()));
 sw.addEventListener('message', (event) => {
@@ -48,8 +51,8 @@ async function install() {
  * @param {string} url
  */
 async function keep(cache, url) {
-  if (await cache.match(url)) return;
-  await cache.put(url, (await caches.match(url)) ?? (await load(url)));
+  if (await cache.match(url, LOOSE)) return;
+  await cache.put(url, (await caches.match(url, LOOSE)) ?? (await load(url)));
 }
 
 /** @param {string} url */
@@ -65,7 +68,7 @@ async function activate() {
   // the version before, which tabs still open may need; the rest goes.
   let previous = '';
   for (const name of names) {
-    if (await (await caches.open(name)).match(PAGE)) previous = name;
+    if (await (await caches.open(name)).match(PAGE, LOOSE)) previous = name;
   }
   await Promise.all(names.filter((name) => name !== previous).map((name) => caches.delete(name)));
   await sw.clients.claim();
@@ -74,6 +77,7 @@ async function activate() {
 /** @param {Request} request */
 async function answer(request) {
   const own = await caches.open(CACHE);
-  if (request.mode === 'navigate') return (await own.match(PAGE)) ?? fetch(request);
-  return (await own.match(request)) ?? (await caches.match(request)) ?? fetch(request);
+  const url = request.mode === 'navigate' ? PAGE : request.url;
+  const kept = (await own.match(url, LOOSE)) ?? (url === PAGE ? undefined : await caches.match(url, LOOSE));
+  return kept ?? fetch(request);
 }
