@@ -206,7 +206,7 @@ func answerUnbuilt(ctx *fiber.Ctx) error {
 	ctx.Set(fiber.HeaderContentType, fiber.MIMETextHTMLCharsetUTF8)
 	return ctx.Status(fiber.StatusServiceUnavailable).SendString(`<!doctype html><html lang="en"><title>Wrackbook</title>
 <h1>The app is not built yet</h1>
-<p>This wrackbook was compiled without the phone app. In the repository, run <code>` + pwa.BuildCommand + `</code> and then <code>go build -o wrackbook ./server</code>, or <code>./scripts/run</code>, which does both.</p>
+<p>This wrackbook was compiled without the phone app. In the repository, run <code>` + pwa.BuildCommand + `</code>, which builds the app and a wrackbook that carries it, or <code>./scripts/run</code>, which starts that one as well.</p>
 </html>
 `)
 }
