@@ -299,3 +299,28 @@ func TestAccessibility(t *testing.T) {
 		inspect(place)
 	}
 }
+
+// A tab that holds the database open makes way for one that needs a newer form of it, and
+// says so.
+func TestDatabaseMakesWay(t *testing.T) {
+	binary, err := builtBinary()
+	require.NoError(t, err)
+	server := startServer(t, binary, "127.0.0.1:0")
+	b := startBrowser(t)
+	old := b.open(t, server.url)
+	chooseShore(old)
+	newer := b.open(t, server.url+"/sw.js") // a page of the same origin that runs nothing
+	var opened string
+	newer.eval(`new Promise((resolve) => {
+		const request = indexedDB.open('wrackbook', 99);
+		request.onblocked = () => resolve('blocked');
+		request.onerror = () => resolve('failed');
+		request.onsuccess = () => resolve('opened');
+	})`, &opened)
+	assert.Equal(t, "opened", opened)
+	old.until(`document.querySelector('[data-bar="storage"]')?.textContent.includes('newer')`)
+
+	// It goes on without: another span is still reckoned.
+	old.set(`input[name="from"]`, "2031-03-01")
+	old.until(answered + `?.dataset.question.includes('"from":"2031-03-01"')`)
+}
