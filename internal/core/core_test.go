@@ -174,3 +174,33 @@ func BenchmarkYearOfWindows(b *testing.B) {
 		}
 	}
 }
+
+// TestShoreDifferences: a shore whose waters are 30 minutes later and 0.2 m higher has the
+// station's waters moved by just that, in tables, heights and windows alike. NewSecondary
+// refuses a warped curve as reference if it cannot be warped again, so ports work too.
+func TestShoreDifferences(t *testing.T) {
+	c := opened(t)
+	for _, id := range []string{"noaa/9414290", "noaa/9414806"} {
+		const span = `"from":"2026-12-20","to":"2026-12-22"`
+		const own = `"differences":{"minutes":[30,30],"heights":[0.2,0.2],"heightsAre":"metres"}`
+		plain := ask[tidesAnswer](t, c, "tides", `{"station":"`+id+`",`+span+`}`).Waters
+		moved := ask[tidesAnswer](t, c, "tides", `{"station":"`+id+`",`+own+`,"from":"2026-12-20T00:30:00Z","to":"2026-12-22T00:30:00Z"}`).Waters
+		require.Equal(t, len(plain), len(moved))
+		for i := range plain {
+			assert.Equal(t, time.Time(plain[i].Time).Add(30*time.Minute), time.Time(moved[i].Time))
+			assert.InDelta(t, plain[i].Height+0.2, moved[i].Height, 0.0011)
+		}
+		a := ask[heightsAnswer](t, c, "heights", `{"station":"`+id+`",`+span+`,"every":"30m"}`).Heights
+		b := ask[heightsAnswer](t, c, "heights", `{"station":"`+id+`",`+own+`,`+span+`,"every":"30m"}`).Heights
+		for i := 1; i < len(a); i++ {
+			assert.InDelta(t, a[i-1].Height+0.2, b[i].Height, 0.0011)
+		}
+		w := ask[windowsAnswer](t, c, "windows", `{"shore":{"station":"`+id+`","below":0.3,"zone":"UTC",`+own+`},`+span+`,"light":"any"}`)
+		require.NotEmpty(t, w.Windows)
+		v := ask[windowsAnswer](t, c, "windows", `{"shore":{"station":"`+id+`","below":0.1,"zone":"UTC"},`+span+`,"light":"any"}`)
+		require.Equal(t, len(v.Windows), len(w.Windows))
+		for i := range w.Windows {
+			assert.InDelta(t, time.Time(*v.Windows[i].Opens).Add(30*time.Minute).Unix(), time.Time(*w.Windows[i].Opens).Unix(), 2)
+		}
+	}
+}

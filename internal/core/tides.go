@@ -13,6 +13,8 @@ type tidesRequest struct {
 	From    string `json:"from"`
 	To      string `json:"to"` // exclusive
 	Zone    string `json:"zone"`
+	// Differences of a shore's own waters from the station's, if known.
+	Differences *differences `json:"differences"`
 }
 
 type tidesAnswer struct {
@@ -63,7 +65,11 @@ func (c *Core) curve(in tidesRequest) (*place, tide.Curve, error) {
 	if p.refusal != nil {
 		return nil, nil, p.refusal
 	}
-	curve, err := p.tide.Curve(from, to)
+	t, err := in.Differences.apply(p.tide)
+	if err != nil {
+		return nil, nil, err
+	}
+	curve, err := t.Curve(from, to)
 	return p, curve, err
 }
 

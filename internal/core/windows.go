@@ -34,6 +34,17 @@ type differences struct {
 	HeightsAre string     `json:"heightsAre"` // metres or ratio
 }
 
+// apply hangs a shore's own waters on a station's; nil leaves them as they are.
+func (d *differences) apply(t tide.Tide) (tide.Tide, error) {
+	if d == nil {
+		return t, nil
+	}
+	return tide.NewSecondary(t, tide.Differences{
+		HighMinutes: d.Minutes[0], LowMinutes: d.Minutes[1],
+		High: d.Heights[0], Low: d.Heights[1], Rule: tide.HeightRule(d.HeightsAre),
+	})
+}
+
 // Defaults of a shore that does not say: our own choice, on the careful side.
 const (
 	defaultMargin  = 20 // minutes
@@ -59,15 +70,9 @@ func (c *Core) settle(in shore) (*settled, error) {
 		return nil, fault.New(fault.NoDatum, "station",
 			"Heights at %s count from mean sea level, not from a chart datum, so a workable height cannot be set there. Choose a station with a chart datum.", p.Name)
 	}
-	out := &settled{place: p, tide: p.tide}
-	if d := in.Differences; d != nil {
-		out.tide, err = tide.NewSecondary(p.tide, tide.Differences{
-			HighMinutes: d.Minutes[0], LowMinutes: d.Minutes[1],
-			High: d.Heights[0], Low: d.Heights[1], Rule: tide.HeightRule(d.HeightsAre),
-		})
-		if err != nil {
-			return nil, err
-		}
+	out := &settled{place: p}
+	if out.tide, err = in.Differences.apply(p.tide); err != nil {
+		return nil, err
 	}
 	if out.Zone, err = zoneOr(in.Zone, p.Zone); err != nil {
 		return nil, err

@@ -14,8 +14,6 @@ type region struct {
 	h, d, a []float64
 }
 
-func (r *region) end() int64 { return r.start + int64(len(r.h)-1)*nodeStep }
-
 // cell is one quintic p(u) = c0 + c1 u + … + c5 u⁵ over u in [0, 1] between two nodes.
 type cell struct{ c0, c1, c2, c3, c4, c5 float64 }
 
