@@ -203,5 +203,5 @@ func TestRate(t *testing.T) {
 	assert.Equal(t, 5.2, w.NextHigh.HeightM)
 	assert.Equal(t, noon.Add(half), w.NextHigh.Time)
 	want := math.Pi / 2 * 4.8 / 6.21
-	assert.InDelta(t, want, w.RiseMPerHour, 0.001*want)
+	assert.InDelta(t, want, w.RiseMPerHour, 0.001)
 }

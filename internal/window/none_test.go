@@ -35,6 +35,11 @@ func TestNone(t *testing.T) {
 		assert.Contains(t, none.Text, "does not fall below 0.3 m in this time: the lowest low is 0.4 m on Wed 3 March 2027.")
 		assert.Contains(t, none.Text, "There is no window before")
 	})
+	t.Run("by a hair, and the figures show it", func(t *testing.T) {
+		drawn := regular(noon, half, -0.396, 3)
+		none := noWindow(t, reckon(t, shoreBelow(-0.4), drawn, wednesday), window.LevelNever)
+		assert.Contains(t, none.Text, "does not fall below -0.4 m in this time: the lowest low is -0.396 m on")
+	})
 	t.Run("no low water in the span at all", func(t *testing.T) {
 		query := wednesday
 		query.From, query.To = noon.Add(4*time.Hour), noon.Add(5*time.Hour)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 	"time"
 
 	"wrackbook/internal/sky"
@@ -112,11 +113,11 @@ func (m Moon) text() string {
 
 // causeText says what stopped the dry spells of a tally.
 func (r *reckoner) causeText(code CauseCode, t tally) string {
-	below := metres(r.shore.BelowM)
+	below := toMillimetre(r.shore.BelowM)
 	parts := count(t.count, "lit dry spell", "lit dry spells")
 	needs := func(riseM float64) string {
 		return fmt.Sprintf("the way in needs less than %s, and the lowest of %s is %s",
-			metres(*r.shore.WayOffM-riseM), count(t.count, "low", "lows"), metres(t.low.HeightM))
+			toMillimetre(*r.shore.WayOffM-riseM), count(t.count, "low", "lows"), toMillimetre(t.low.HeightM))
 	}
 	switch code {
 	case LevelNever:
@@ -124,7 +125,7 @@ func (r *reckoner) causeText(code CauseCode, t tally) string {
 			return fmt.Sprintf("The water does not fall below %s in this time, which holds no low water.", below)
 		}
 		return fmt.Sprintf("The water does not fall below %s in this time: the lowest low is %s on %s.",
-			below, metres(t.low.HeightM), r.day(t.low.Time))
+			below, toMillimetre(t.low.HeightM), r.day(t.low.Time))
 	case LightNever:
 		if r.query.Light == sky.LightSun {
 			return "The sun does not rise in this time."
@@ -166,13 +167,17 @@ func (r *reckoner) nextText(none *None) string {
 // day is the shore's local date, as Wed 3 March 2027.
 func (r *reckoner) day(t time.Time) string { return t.In(r.shore.Zone).Format("Mon 2 January 2006") }
 
-// metres writes a height to the centimetre, or to the decimetre if that is exact.
-func metres(m float64) string {
-	cm := math.Round(m * 100)
-	if math.Mod(cm, 10) == 0 {
-		return strconv.FormatFloat(cm/100+0, 'f', 1, 64) + " m"
+// metres writes a height to the centimetre.
+func metres(m float64) string { return toMillimetre(math.Round(m*100) / 100) }
+
+// toMillimetre writes a height in full, for one that is told against a level that it just
+// misses. It has one decimal at least.
+func toMillimetre(m float64) string {
+	text := strconv.FormatFloat(float64(millimetres(m))/1000, 'f', -1, 64)
+	if !strings.Contains(text, ".") {
+		text += ".0"
 	}
-	return strconv.FormatFloat(cm/100, 'f', 2, 64) + " m"
+	return text + " m"
 }
 
 // hectopascals writes an air pressure to the tenth, or to the unit if that is exact.
