@@ -4,7 +4,7 @@
 import { html } from './parts/html.js';
 import { LiveRegion } from './parts/announce.js';
 import { Bars } from './parts/bars.js';
-import { place, places, go } from './route.js';
+import { place, places, follow } from './route.js';
 import { Plan } from './plan/plan.js';
 import { Shore } from './shore/shore.js';
 import { Tanks } from './tanks/tanks.js';
@@ -29,11 +29,5 @@ export function Shell() {
 
 /** @param {{name: import('./route.js').Place}} props */
 function PlaceLink({ name }) {
-  /** @param {MouseEvent} event */
-  const follow = (event) => {
-    if (event.metaKey || event.ctrlKey || event.shiftKey || event.button !== 0) return; // a new tab
-    event.preventDefault();
-    go(name);
-  };
   return html`<a href=${'/' + name} aria-current=${place.value === name ? 'page' : undefined} onClick=${follow}>${text.places[name]}</a>`;
 }
