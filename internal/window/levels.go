@@ -23,7 +23,7 @@ type LevelQuery struct {
 	Site     sky.Site
 	Zone     *time.Location // of the calendar months; required, never time.Local
 	// LevelsM are the workable heights to try, at most 40, metres above chart datum; none:
-	// from the lowest low of the span upward, 0.1 m apart.
+	// from the lowest low of the span up to its highest high, 0.1 m apart.
 	LevelsM []float64
 	Sky     Sky // nil is the real one over Site
 }
@@ -92,24 +92,31 @@ func (q *LevelQuery) check() error {
 	return checkZone(q.Zone)
 }
 
-// levelsFromLowest lists mostLevels levels at whole steps above the lowest low of the
-// span; none if the span has no low water.
+// levelsFromLowest lists levels at whole steps above the lowest low of the span, up to its
+// highest high, at most mostLevels; none if the span has no low water.
 func levelsFromLowest(curve tide.Curve, from, to time.Time) []float64 {
-	lowest, found := 0, false
+	lowest, highest, found := math.MaxInt, math.MinInt, false
 	for _, w := range curve.Waters() {
-		if w.Kind == tide.Low && !w.Time.Before(from) && w.Time.Before(to) {
-			if mm := millimetres(w.HeightM); !found || mm < lowest {
-				lowest, found = mm, true
-			}
+		if w.Time.Before(from) || !w.Time.Before(to) {
+			continue
+		}
+		mm := millimetres(w.HeightM)
+		highest = max(highest, mm)
+		if w.Kind == tide.Low {
+			lowest, found = min(lowest, mm), true
 		}
 	}
 	if !found {
 		return nil
 	}
+	var levels []float64
 	first := math.Floor(float64(lowest)/levelStepMM) + 1
-	levels := make([]float64, mostLevels)
-	for i := range levels {
-		levels[i] = (first + float64(i)) * levelStepMM / 1000
+	for i := 0; i < mostLevels; i++ {
+		level := (first + float64(i)) * levelStepMM / 1000
+		if i > 0 && millimetres(level) > highest {
+			break
+		}
+		levels = append(levels, level)
 	}
 	return levels
 }
