@@ -24,7 +24,7 @@ var mayImport = map[string][]string{
 	"sw-bridge.js":     {"lib:@preact/signals"},
 	"text/":            {"text/"},
 	"data/":            {"data/", "lib:@preact/signals"},
-	"data/db.js":       {"lib:idb", "lib:@preact/signals"},
+	"data/db.js":       {"data/schema.js", "lib:idb", "lib:@preact/signals"},
 	"ui/":              {"ui/parts/", "ui/route.js", "text/", "data/", "core.js", "sw-bridge.js", "lib:preact", "lib:preact/hooks", "lib:@preact/signals"},
 	"ui/parts/html.js": {"lib:htm", "lib:preact"},
 	"ui/route.js":      {"text/", "lib:@preact/signals"},
@@ -39,7 +39,7 @@ var mayImport = map[string][]string{
 var onlyIn = map[string]string{
 	"new Worker(":             "core.js",      // one module talks to the core
 	"navigator.serviceWorker": "sw-bridge.js", // one module talks to the service worker
-	"'idb'":                   "data/db.js",   // one connection to the database
+	"from 'idb'":              "data/db.js",   // one connection to the database
 	"innerHTML":               "",             // markup comes from templates alone
 	"eval(":                   "",
 }

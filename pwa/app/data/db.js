@@ -1,9 +1,9 @@
-// The one IndexedDB connection of this page. What is kept here can be reckoned or typed
-// again, so a phone without storage still works: reads then give undefined, writes are
-// dropped, and `storage` says why.
+// The one IndexedDB connection of this page. A phone without storage still works: reads
+// then give undefined, writes say that they were not kept, and `storage` says why.
 
 import { openDB } from 'idb';
 import { signal } from '@preact/signals';
+import { VERSION, upgrade } from './schema.js';
 
 /**
  * ok: keeps things. blocked: another tab holds an older database open. stepped-aside:
@@ -12,10 +12,9 @@ import { signal } from '@preact/signals';
  */
 export const storage = signal(/** @type {Storage} */ ('ok'));
 
-/** @typedef {'choices' | 'answers' | 'heights' | 'errors'} Store */
+/** @typedef {import('./schema.js').Store} Store */
 
 const NAME = 'wrackbook';
-const VERSION = 1;
 
 /** Opening has been seen to hang for ever (Safari 14); then go on without. */
 const OPEN_MS = 4000;
@@ -33,12 +32,7 @@ function connect() {
 
 function open() {
   const opened = openDB(NAME, VERSION, {
-    upgrade(db) {
-      db.createObjectStore('choices');
-      db.createObjectStore('answers');
-      db.createObjectStore('heights');
-      db.createObjectStore('errors', { autoIncrement: true });
-    },
+    upgrade: (db, from, _to, tx) => upgrade(db, from, tx),
     blocked() {
       storage.value = 'blocked';
     },
@@ -86,6 +80,28 @@ export function get(store, key) {
 /** @param {Store} store @param {string} key @param {unknown} value */
 export async function put(store, key, value) {
   await withDatabase((db) => db.put(store, value, key));
+}
+
+/** @param {Store} store @param {string} key */
+export async function drop(store, key) {
+  await withDatabase((db) => db.delete(store, key));
+}
+
+/**
+ * Writes to several stores, all or nothing.
+ * @param {Store[]} stores
+ * @param {(tx: import('idb').Transaction) => Promise<void>} use awaits nothing but the database
+ * @returns {Promise<boolean>} whether it is on the phone now
+ */
+export async function write(stores, use) {
+  const done = await withDatabase(async (db) => {
+    const tx = db.transaction(stores, 'readwrite');
+    tx.done.catch(() => {}); // awaited below, unless use fails first
+    await use(tx);
+    await tx.done;
+    return true;
+  });
+  return done === true;
 }
 
 /**

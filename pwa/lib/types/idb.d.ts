@@ -5,19 +5,21 @@ declare module 'idb' {
     add(value: unknown, key?: IDBValidKey): Promise<IDBValidKey>;
     put(value: unknown, key?: IDBValidKey): Promise<IDBValidKey>;
     delete(key: IDBValidKey): Promise<void>;
+    get(key: IDBValidKey): Promise<any>;
     getAllKeys(): Promise<IDBValidKey[]>;
   }
-  export interface Transaction { readonly store: Store; readonly done: Promise<void> }
+  export interface Transaction { readonly store: Store; readonly done: Promise<void>; objectStore(name: string): Store }
   export interface IDBPDatabase {
     get(store: string, key: IDBValidKey): Promise<any>;
     getAll(store: string): Promise<any[]>;
     put(store: string, value: unknown, key?: IDBValidKey): Promise<IDBValidKey>;
-    transaction(store: string, mode: 'readonly' | 'readwrite'): Transaction;
+    delete(store: string, key: IDBValidKey): Promise<void>;
+    transaction(stores: string | string[], mode: 'readonly' | 'readwrite'): Transaction;
     createObjectStore(name: string, options?: IDBObjectStoreParameters): unknown;
     close(): void;
   }
   export interface Callbacks {
-    upgrade?(db: IDBPDatabase, oldVersion: number, newVersion: number | null): void;
+    upgrade?(db: IDBPDatabase, oldVersion: number, newVersion: number | null, transaction: Transaction): void;
     blocked?(currentVersion: number, blockedVersion: number | null, event: IDBVersionChangeEvent): void;
     blocking?(currentVersion: number, blockedVersion: number | null, event: IDBVersionChangeEvent): void;
     terminated?(): void;

@@ -2,18 +2,18 @@
 
 import { signal, effect } from '@preact/signals';
 import { call, state } from '../../core.js';
-import { keptShore, keepShore, keptSpan, keepSpan } from '../../data/choices.js';
+import { keptSpan, keepSpan } from '../../data/choices.js';
 import { keptWindows, keepWindows } from '../../data/answers.js';
 import { keptHeights, keepHeights, STEP_MINUTES, DAYS } from '../../data/heights.js';
-import { localDay, addDays } from '../parts/when.js';
+import { addDays } from '../parts/when.js';
+import { recallShores, shore, shoreRequest, today, waterRequest } from './shore-state.js';
 
-/** @typedef {import('../../data/choices.js').Shore} Shore */
+/** @typedef {import('./shore-state.js').Shore} Shore */
 /** @typedef {import('../../data/choices.js').Span} Span */
 
 /** The core predicts to the end of 2100. */
 const LAST_DAY = '2100-12-31';
-/** Minutes before the water reaches the way-off height, and minutes worth going for. */
-const MARGIN = 20;
+/** Minutes worth going for. */
 const LEAST = 40;
 /** How much higher the water stands in the pessimistic twin, metres. */
 export const RAISE = 0.2;
@@ -28,20 +28,11 @@ export const RAISE = 0.2;
  * @property {string} [keptAt] when it was kept, if it is not from now
  */
 
-/** Whether what was kept has been read. */
-export const recalled = signal(false);
-export const shore = signal(/** @type {Shore | undefined} */ (undefined));
 /** An empty from means today. */
 export const span = signal(/** @type {Span} */ ({ from: '', days: 31 }));
 export const shown = signal(/** @type {Shown | undefined} */ (undefined));
 export const failure = signal(/** @type {import('../../core.js').CoreError | undefined} */ (undefined));
 export const heights = signal(/** @type {import('../../data/heights.js').Heights | undefined} */ (undefined));
-
-/**
- * The shore's own day.
- * @param {Shore} at
- */
-export const today = (at) => localDay(Date.now(), at.zone);
 
 /**
  * The days asked for, [from, to).
@@ -60,23 +51,18 @@ export function days(at, of) {
  * @param {Span} of
  */
 function question(at, of) {
-  const { station, below, wayOff, cutOff, walkOut, lat, lon, zone } = at;
   return {
-    shore: { station, below, ...(wayOff === null ? {} : { wayOff }), cutOff, margin: MARGIN, walkOut, raise: RAISE, lat, lon, zone },
+    shore: { ...shoreRequest(at), raise: RAISE },
     ...days(at, of), light: 'sun', least: LEAST,
   };
 }
 
 /** Reads what was kept. Plan paints it before the core is up. */
 export async function recall() {
-  const [at, of, kept] = await Promise.all([keptShore(), keptSpan(), keptWindows()]);
+  const [, of, kept] = await Promise.all([recallShores(), keptSpan(), keptWindows()]);
   if (of) span.value = of;
-  if (at) {
-    shore.value = at;
-    if (kept) shown.value = fits(kept, at, span.peek());
-    keptHeights(at.station).then((found) => (heights.value = found));
-  }
-  recalled.value = true;
+  const at = shore.peek();
+  if (at && kept) shown.value = fits(kept, at, span.peek());
 }
 
 /**
@@ -96,13 +82,14 @@ function fits(kept, at, of) {
   return { question: JSON.stringify(is), answer: { ...kept.answer, windows }, lit: kept.lit, keptAt: kept.at };
 }
 
-/** @param {Shore} at */
-export function choose(at) {
-  if (shore.peek()?.station !== at.station) heights.value = undefined;
-  shown.value = undefined;
-  shore.value = at;
-  keepShore(at);
-}
+// Another shore, or the same one changed: what is shown was for the one before.
+effect(() => {
+  const at = shore.value;
+  const list = shown.peek();
+  if (list && at && !list.question.includes(JSON.stringify({ ...shoreRequest(at), raise: RAISE }))) shown.value = undefined;
+  heights.value = undefined;
+  if (at) keptHeights(at.station).then((found) => shore.peek() === at && (heights.value ??= found));
+});
 
 /** @param {Span} of */
 export function chooseSpan(of) {
@@ -150,11 +137,11 @@ async function reckonHeights(at, core) {
   const stepMs = STEP_MINUTES * 60_000;
   const startMs = Math.floor(Date.now() / stepMs) * stepMs - 3_600_000;
   const answer = await call('heights', {
-    station: at.station, from: new Date(startMs).toISOString(),
+    ...waterRequest(at), from: new Date(startMs).toISOString(),
     to: new Date(startMs + DAYS * 86_400_000).toISOString(), every: `${STEP_MINUTES}m`,
   });
   const mm = Int32Array.from(answer.heights, (/** @type {any} */ h) => Math.round(h.height * 1000));
   const kept = { station: at.station, core, startMs, stepMs, mm };
   keepHeights(kept);
-  if (shore.peek()?.station === at.station) heights.value = kept;
+  if (shore.peek() === at) heights.value = kept;
 }

@@ -2,7 +2,7 @@
 
 import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
-import { recalled, shore } from './plan-state.js';
+import { recalled, shore } from './shore-state.js';
 import { ShoreHead } from './shore-head.js';
 import { ShoreForm } from './shore-form.js';
 import { SpanForm } from './span-form.js';

@@ -5,7 +5,9 @@ import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
 import { Field } from '../parts/field.js';
 import { StationSearch } from './station-search.js';
-import { choose } from './plan-state.js';
+import { fresh } from '../../data/shore-record.js';
+import { uuidv7 } from '../../data/ids.js';
+import { save as saveShore, select } from './shore-state.js';
 import { text } from '../../text/en.js';
 
 /**
@@ -17,10 +19,10 @@ function number(written) {
   return /^-?\d{1,4}(\.\d{1,4})?$/.test(tidy) ? Number(tidy) : undefined;
 }
 
-/** @param {{from?: import('./plan-state.js').Shore, done: () => void}} props */
+/** @param {{from?: import('./shore-state.js').Shore, done: () => void}} props */
 export function ShoreForm({ from, done }) {
   const t = text.form;
-  const station = useSignal(/** @type {any} */ (from && { id: from.station, ...from }));
+  const station = useSignal(/** @type {any} */ (from && { ...from, id: from.station }));
   const below = useSignal(from ? String(from.below) : '');
   const wayOff = useSignal(from && from.wayOff !== null ? String(from.wayOff) : '');
   const cutOff = useSignal(from?.cutOff ?? true);
@@ -41,11 +43,13 @@ export function ShoreForm({ from, done }) {
     };
     const first = Object.keys(wrong.value)[0];
     if (first) return void document.getElementById(first)?.focus();
-    const { id, name, place, zone, lat, lon } = station.value;
-    choose({
-      station: id, name, place, zone, lat, lon, cutOff: cutOff.value,
+    const { id, name, place, zone, lat, lon, source, datum } = station.value;
+    const shore = {
+      ...fresh, id: from?.id ?? uuidv7(), name, station: id, stationName: name, place, source, datum, release: '', zone, lat, lon, cutOff: cutOff.value,
       below: /** @type {number} */ (belowM), wayOff: /** @type {number | null} */ (wayOffM), walkOut: /** @type {number} */ (walkOutMin),
-    });
+    };
+    saveShore(shore, from);
+    select(shore.id);
     done();
   };
 

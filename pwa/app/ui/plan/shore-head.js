@@ -8,7 +8,7 @@ import { heights } from './plan-state.js';
 import { waterAt } from '../../data/water.js';
 import { text } from '../../text/en.js';
 
-/** @param {{shore: import('./plan-state.js').Shore, change: () => void}} props */
+/** @param {{shore: import('./shore-state.js').Shore, change: () => void}} props */
 export function ShoreHead({ shore, change }) {
   const t = text.plan;
   const cut = shore.wayOff === null ? t.cutUnknown : t.cutAt(level(shore.wayOff));

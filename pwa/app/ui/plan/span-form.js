@@ -2,13 +2,14 @@
 
 import { html } from '../parts/html.js';
 import { addDays, dayName } from '../parts/when.js';
-import { shore, span, days, today, chooseSpan } from './plan-state.js';
+import { span, days, chooseSpan } from './plan-state.js';
+import { shore, today } from './shore-state.js';
 import { useSignal } from '@preact/signals';
 import { text } from '../../text/en.js';
 
 export function SpanForm() {
   const bad = useSignal(false);
-  const at = /** @type {import('./plan-state.js').Shore} */ (shore.value);
+  const at = /** @type {import('./shore-state.js').Shore} */ (shore.value);
   const now = today(at);
   const { from, to } = days(at, span.value);
   const t = text.span;

@@ -5,12 +5,13 @@ import { html } from '../parts/html.js';
 import { state } from '../../core.js';
 import { announce } from '../parts/announce.js';
 import { addDays, dayAndClock, knowsZone, localDay } from '../parts/when.js';
-import { failure, shore, shown, today } from './plan-state.js';
+import { failure, shown } from './plan-state.js';
+import { shore, today } from './shore-state.js';
 import { WindowRow } from './window-row.js';
 import { text } from '../../text/en.js';
 
 export function Windows() {
-  const at = /** @type {import('./plan-state.js').Shore} */ (shore.value);
+  const at = /** @type {import('./shore-state.js').Shore} */ (shore.value);
   const list = shown.value;
   const stopped = state.value === 'failed' || state.value === 'mismatch';
   const says = failure.value ? `${text.plan.failed} ${failure.value.message}`

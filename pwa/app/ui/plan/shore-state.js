@@ -1,0 +1,77 @@
+// The household's shores and the one that Plan is for.
+
+import { computed, signal } from '@preact/signals';
+import { keepChosen, keepShore, keptChosen, keptShores } from '../../data/shores.js';
+import { localDay } from '../parts/when.js';
+
+/** @typedef {import('../../data/shore-record.js').Shore} Shore */
+
+const every = signal(/** @type {Shore[]} */ ([]));
+const chosen = signal(/** @type {string | undefined} */ (undefined));
+
+/** Whether what was kept has been read. */
+export const recalled = signal(false);
+/** The last save that this phone has refused to keep, if any. */
+export const unkept = signal(/** @type {Shore | undefined} */ (undefined));
+
+export const shores = computed(() => every.value.filter((shore) => !shore.deleted).sort((a, b) => a.name.localeCompare(b.name)));
+/** Deleted ones, which can be brought back. */
+export const deleted = computed(() => every.value.filter((shore) => shore.deleted));
+/** The chosen shore. */
+export const shore = computed(() => shores.value.find((one) => one.id === chosen.value) ?? shores.value[0]);
+
+/** Reads the shores that were kept. */
+export async function recallShores() {
+  const [list, id] = await Promise.all([keptShores(), keptChosen()]);
+  // What was saved while the database was slow to open stays.
+  every.value = [...list.filter((kept) => !every.peek().some((one) => one.id === kept.id)), ...every.peek()];
+  chosen.value ??= id;
+  recalled.value = true;
+}
+
+/** @param {string} id */
+export function select(id) {
+  chosen.value = id;
+  keepChosen(id);
+}
+
+/**
+ * Saves a shore: at once on the screen, then on the phone. unkept tells if that fails.
+ * @param {Shore} next
+ * @param {Shore} [before] what the change started from; none for a new shore
+ */
+export async function save(next, before) {
+  every.value = [...every.peek().filter((one) => one.id !== next.id), next];
+  const kept = await keepShore(next, before);
+  unkept.value = kept ? undefined : next;
+}
+
+/** @param {Shore} one */
+export const remove = (one) => save({ ...one, deleted: true }, one);
+/** @param {Shore} one */
+export const bringBack = (one) => save({ ...one, deleted: false }, one);
+
+/**
+ * The shore of the core's requests for windows and levels.
+ * @param {Shore} of
+ */
+export function shoreRequest({ station, differences, below, wayOff, cutOff, margin, walkOut, travel, lat, lon, zone }) {
+  return {
+    station, below, ...(wayOff === null ? {} : { wayOff }), cutOff, margin, walkOut, travel, lat, lon, zone,
+    ...(differences ? { differences } : {}),
+  };
+}
+
+/**
+ * What the core's tides and heights need of a shore.
+ * @param {Shore} of
+ */
+export function waterRequest({ station, differences, zone }) {
+  return { station, zone, ...(differences ? { differences } : {}) };
+}
+
+/**
+ * The shore's own day, YYYY-MM-DD.
+ * @param {Shore} of
+ */
+export const today = (of) => localDay(Date.now(), of.zone);
