@@ -1,0 +1,152 @@
+package journal
+
+import (
+	"bytes"
+	"encoding/json"
+	"iter"
+	"slices"
+
+	"wrackbook/internal/fault"
+)
+
+// A snapshot is a fold in few bytes: a journal in which every change has only those fields
+// left that still matter, one change a line, after a line that says how many there are.
+// Who folds it and then any other changes of the journal, old ones too, ends where all of
+// the journal leads. It is no journal: what lost is not in it.
+//
+//	{"snapshot":1,"through":4711,"changes":2}
+//	{"id":"…","kind":"find","record":"…","stamp":"…","fields":{…},"receipt":{"seq":17,"atMs":…}}
+//	…
+
+const snapshotForm = 1
+
+type snapshotHead struct {
+	Snapshot int    `json:"snapshot"`
+	Through  uint64 `json:"through"`
+	Changes  int    `json:"changes"`
+}
+
+// AppendSnapshot writes the fold. through is the place in the server's journal up to which
+// every change is in it; pulling goes on from there. Equal folds give equal bytes.
+func (f *Fold) AppendSnapshot(dst []byte, through uint64) []byte {
+	var lines []byte
+	count := 0
+	for r := range f.All() {
+		for c := range r.Changes() {
+			lines = append(c.Append(lines), '\n')
+			count++
+		}
+	}
+	head, _ := json.Marshal(snapshotHead{snapshotForm, through, count})
+	return append(append(append(dst, head...), '\n'), lines...)
+}
+
+// DecodeSnapshot reads what AppendSnapshot wrote. One that was cut off or altered out of
+// form is a *fault.Error.
+func DecodeSnapshot(data []byte) (f *Fold, through uint64, err error) {
+	first, rest, _ := bytes.Cut(data, []byte("\n"))
+	var head snapshotHead
+	if err := json.Unmarshal(first, &head); err != nil || head.Snapshot == 0 {
+		return nil, 0, fault.Wrap(fault.BadJSON, "", err, "This is not a snapshot of a book.")
+	}
+	if head.Snapshot != snapshotForm {
+		return nil, 0, fault.New(fault.BadInput, "snapshot", "The snapshot has form %d and this program reads form %d. Update it.", head.Snapshot, snapshotForm)
+	}
+	if head.Through > greatestSeq {
+		return nil, 0, fault.New(fault.BadInput, "through", "The snapshot's place in the journal is out of bounds.")
+	}
+	f = &Fold{}
+	count, err := eachLine(rest, func(c *Change) error { f.Apply(c); return nil })
+	if err != nil {
+		return nil, 0, err
+	}
+	if count != head.Changes {
+		return nil, 0, fault.New(fault.BadInput, "changes", "The snapshot has %d changes and should have %d: it was cut off. Fetch it again.", count, head.Changes)
+	}
+	return f, head.Through, nil
+}
+
+// Append writes the record as a snapshot does, without the first line: to keep it, and
+// fold later changes onto it.
+func (r *Record) Append(dst []byte) []byte {
+	for c := range r.Changes() {
+		dst = append(c.Append(dst), '\n')
+	}
+	return dst
+}
+
+// DecodeRecord reads what Append wrote for the record of that name.
+func DecodeRecord(key Key, data []byte) (*Record, error) {
+	r := NewRecord(key)
+	_, err := eachLine(data, func(c *Change) error {
+		if c.Key() != key {
+			return fault.New(fault.BadInput, "record", "A change of another record is kept in %s %s.", key.Kind, key.ID)
+		}
+		r.Apply(c)
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	return r, nil
+}
+
+func eachLine(data []byte, use func(*Change) error) (count int, err error) {
+	for len(data) > 0 {
+		line, rest, whole := bytes.Cut(data, []byte("\n"))
+		if !whole {
+			return count, fault.New(fault.BadInput, "changes", "The last line is cut off. Fetch it again.")
+		}
+		c, err := DecodeChange(line)
+		if err != nil {
+			e := fault.From(err)
+			return count, fault.Wrap(e.Code, e.Field, err, "In change %d: %s", count+1, e.Message)
+		}
+		if err := use(&c); err != nil {
+			return count, err
+		}
+		data = rest
+		count++
+	}
+	return count, nil
+}
+
+// Changes gives the changes that the record still rests on, each with those of its fields
+// that still matter, as written, earliest first. Folding them gives the record.
+func (r *Record) Changes() iter.Seq[*Change] {
+	byHead := map[*head]*Change{}
+	var heads []*head
+	for i := range r.fields {
+		for _, e := range r.fields[i].entries {
+			h := e.head
+			c := byHead[h]
+			if c == nil {
+				// After a merge one change may have two heads that say the same.
+				if i := slices.IndexFunc(heads, func(have *head) bool { return same(have, h) && !have.knowsMore(h) && !h.knowsMore(have) }); i >= 0 {
+					c = byHead[heads[i]]
+				} else {
+					heads = append(heads, h)
+					c = &Change{ID: h.id, Kind: r.key.Kind, Record: r.key.ID, Stamp: h.stamp, Fields: map[string]json.RawMessage{}, Receipt: h.receipt}
+				}
+				byHead[h] = c
+			}
+			c.Fields[r.fields[i].name] = e.value
+		}
+	}
+	slices.SortStableFunc(heads, func(a, b *head) int {
+		if o := a.written().Compare(b.written()); o != 0 {
+			return o
+		}
+		if b.knowsMore(a) {
+			return -1
+		}
+		return 1
+	})
+	return func(yield func(*Change) bool) {
+		for _, h := range heads {
+			if !yield(byHead[h]) {
+				return
+			}
+		}
+	}
+}
