@@ -60,7 +60,8 @@ func compactInto(path string, src *bolt.DB, o Options) (err error) {
 	if err != nil {
 		return err
 	}
-	dst.NoSync = true // once, at the end, is enough for a file that has no name yet
+	dst.AllocSize = 64 << 10 // bbolt grows a file by 16 MB at a time
+	dst.NoSync = true        // once, at the end, is enough for a file that has no name yet
 	err = bolt.Compact(dst, src, maxTurn)
 	if err == nil {
 		err = dst.Sync()

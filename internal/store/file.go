@@ -83,8 +83,8 @@ func inspectFile(path string, o Options, oneHeaderWillDo bool) (err error) {
 	if err != nil {
 		return explainOpen(path, err)
 	}
-	if info.Size() == 0 {
-		return damagedFile(path, errors.New("the file is empty"))
+	if info.Size() == 0 || !info.Mode().IsRegular() {
+		return damagedFile(path, errors.New("it is empty, or no file at all"))
 	}
 	db, file, err := openFile(path, o, true)
 	if err != nil {

@@ -174,3 +174,10 @@ func photo(n int) []byte {
 	}
 	return b.Bytes()
 }
+
+// timeStep is a step of a clock in milliseconds.
+type timeStep int64
+
+const dayStep timeStep = 86_400_000
+
+func (s timeStep) span() time.Duration { return time.Duration(s) * time.Millisecond }

@@ -180,8 +180,11 @@ var receiptMember = []byte(`,"receipt":`)
 // receiptIn reads the receipt of a change in the journal and says where it begins.
 func receiptIn(stored []byte) (receipt journal.Receipt, at int, err error) {
 	at = bytes.LastIndex(stored, receiptMember)
-	if at < 0 || json.Unmarshal(stored[at+len(receiptMember):len(stored)-1], &receipt) != nil {
-		return receipt, 0, damaged(errors.New("a change in the journal has no receipt"))
+	if at >= 0 {
+		text, whole := bytes.CutSuffix(stored[at+len(receiptMember):], []byte("}"))
+		if whole && json.Unmarshal(text, &receipt) == nil && receipt.Seq > 0 {
+			return receipt, at, nil
+		}
 	}
-	return receipt, at, nil
+	return receipt, 0, damaged(errors.New("a change in the journal has no receipt"))
 }

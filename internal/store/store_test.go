@@ -93,7 +93,7 @@ func TestOpenRefuses(t *testing.T) {
 		}, Damaged, "restore the newest backup"},
 		{"a folder where the book should be", func(t *testing.T, dir string) {
 			require.NoError(t, os.MkdirAll(filepath.Join(dir, "book.db"), 0o700))
-		}, "", "could not be read"},
+		}, Damaged, "restore the newest backup"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
 			dir := filepath.Join(t.TempDir(), "household")
