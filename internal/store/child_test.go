@@ -55,7 +55,7 @@ func say(format string, args ...any) {
 func runChild(mode string) int {
 	dir, arg := os.Getenv(childDir), os.Getenv(childArg)
 	modes := map[string]func(dir, arg string) error{
-		"hold": childHold, "write": childWrite, "visitor": childVisitor, "full": childFull, "trace": childTrace,
+		"hold": childHold, "write": childWrite, "visitor": childVisitor, "full": childFull, "trace": childTrace, "idle": childIdle,
 	}
 	if err := modes[mode](dir, arg); err != nil {
 		fmt.Fprintln(os.Stderr, mode, err)
@@ -171,13 +171,12 @@ func childFull(dir, arg string) error {
 	if err := limit(size); err != nil {
 		return err
 	}
-	for range 100 {
-		if err = push(); err != nil {
-			break
+	for failures := 0; failures < 3; { // after the first there may be room for a few in pages set free
+		if err := push(); err != nil {
+			say("full %s", ReasonOf(err))
+			failures++
 		}
 	}
-	say("full %s", ReasonOf(err))
-	say("again %s", ReasonOf(push()))
 	if err := limit(512); err != nil {
 		return err
 	}
@@ -231,6 +230,27 @@ func childTrace(dir, _ string) error {
 	}
 	say("joined")
 	return nil
+}
+
+// childIdle opens the book, answers once, and says how many kilobytes of memory are its own.
+func childIdle(dir, _ string) error {
+	s, err := Open(dir, Options{})
+	if err != nil {
+		return err
+	}
+	if _, err := s.Pull("", 0, 100); err != nil {
+		return err
+	}
+	rollup, err := os.ReadFile("/proc/self/smaps_rollup")
+	if err != nil {
+		return err
+	}
+	for line := range strings.Lines(string(rollup)) {
+		if kB, found := strings.CutPrefix(line, "Anonymous:"); found {
+			say("%s", strings.Fields(kB)[0])
+		}
+	}
+	return s.Close()
 }
 
 // each calls use with every line of r until it ends.

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"runtime"
 	"strconv"
+	"syscall"
 
 	bolt "go.etcd.io/bbolt"
 	bolterrors "go.etcd.io/bbolt/errors"
@@ -87,6 +88,9 @@ func inspectFile(path string, o Options, oneHeaderWillDo bool) (err error) {
 		return damagedFile(path, errors.New("it is empty, or no file at all"))
 	}
 	db, file, err := openFile(path, o, true)
+	if errno := syscall.Errno(0); err != nil && !errors.Is(err, bolterrors.ErrTimeout) && !errors.As(err, &errno) {
+		return damagedFile(path, err) // it is not the system that objects but bbolt, to the contents
+	}
 	if err != nil {
 		return explainOpen(path, err)
 	}

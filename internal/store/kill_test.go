@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -36,10 +37,11 @@ func TestKilledInTheMidstOfWork(t *testing.T) {
 		}
 		before := len(acked.seq)
 		delay := time.Duration(random.Int64N(int64(120 * time.Millisecond)))
-		if before == 0 { // a first start is over soon
-			delay /= 10
+		fromFirst := kill%2 == 1 // else from the process's start, which may not come to an answer
+		if before == 0 && !fromFirst {
+			delay /= 10 // into a first start, which is over soon
 		}
-		acked.during(t, dir, fmt.Sprint(seed>>20+uint64(kill)), delay)
+		acked.during(t, dir, fmt.Sprint(seed>>20+uint64(kill)), delay, fromFirst)
 		if n := len(acked.seq) - before; n > 0 {
 			productive++
 			total += n
@@ -56,16 +58,21 @@ type acknowledged struct {
 	photos map[string]bool
 }
 
-// during runs a child for a while, kills it and takes note of what it said.
-func (a *acknowledged) during(t *testing.T, dir, seed string, delay time.Duration) {
+// during runs a child, kills it a delay after its start or its first answer, and takes note
+// of what it said.
+func (a *acknowledged) during(t *testing.T, dir, seed string, delay time.Duration, fromFirst bool) {
 	t.Helper()
 	cmd := child(t, "write", dir, seed)
 	out, err := cmd.StdoutPipe()
 	require.NoError(t, err)
 	require.NoError(t, cmd.Start())
-	timer := time.AfterFunc(delay, func() { cmd.Process.Kill() })
-	defer timer.Stop()
+	var once sync.Once
+	kill := func() { once.Do(func() { time.AfterFunc(delay, func() { cmd.Process.Kill() }) }) }
+	if !fromFirst {
+		kill()
+	}
 	err = each(out, func(line string) {
+		kill()
 		words := strings.Fields(line)
 		switch words[0] {
 		case "change":

@@ -92,7 +92,9 @@ func Open(dir string, options Options) (*Store, error) {
 	switch _, err := os.Stat(path); {
 	case errors.Is(err, os.ErrNotExist):
 		if err := begin(dir, o); err != nil {
-			return nil, err
+			if _, there := os.Stat(path); there != nil { // else another process was quicker, and swept ours away
+				return nil, err
+			}
 		}
 	case err != nil:
 		return nil, explainOpen(path, err)

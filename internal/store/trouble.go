@@ -3,6 +3,7 @@ package store
 import (
 	"errors"
 	"io/fs"
+	"strings"
 	"syscall"
 
 	bolterrors "go.etcd.io/bbolt/errors"
@@ -86,8 +87,15 @@ func damaged(cause error) error {
 	return trouble(Damaged, cause, "The book on the disk is damaged. Stop Wrackbook, keep a copy of its folder, and restore the newest backup into an empty folder: the phones bring back what came after it.")
 }
 
+// full also goes by the text: bbolt keeps no more than that of what it met when growing a
+// file or copying one.
 func full(err error) bool {
-	return errors.Is(err, syscall.ENOSPC) || errors.Is(err, syscall.EDQUOT) || errors.Is(err, syscall.EFBIG)
+	for _, errno := range []syscall.Errno{syscall.ENOSPC, syscall.EDQUOT, syscall.EFBIG} {
+		if errors.Is(err, errno) || strings.Contains(err.Error(), errno.Error()) {
+			return true
+		}
+	}
+	return false
 }
 
 func unwritable(err error) bool {
