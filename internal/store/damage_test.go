@@ -152,7 +152,7 @@ func TestOneHeader(t *testing.T) {
 			path := filepath.Join(s.dir, bookName)
 			data, err := os.ReadFile(path)
 			require.NoError(t, err)
-			data[page*4096+30] ^= 4
+			data[page*os.Getpagesize()+30] ^= 4
 			require.NoError(t, os.WriteFile(path, data, 0o600))
 			_, err = Open(s.dir, Options{})
 			require.Equal(t, Damaged, ReasonOf(err))
@@ -195,7 +195,7 @@ func TestShrunkWhileOpen(t *testing.T) {
 	path := filepath.Join(s.dir, bookName)
 	whole, err := os.ReadFile(path)
 	require.NoError(t, err)
-	require.NoError(t, os.Truncate(path, 8192))
+	require.NoError(t, os.Truncate(path, int64(2*os.Getpagesize())))
 	_, err = s.Pull(s.Meta().Epoch, 0, 0)
 	assert.Equal(t, Damaged, ReasonOf(err))
 	_, err = s.Record(journal.Key{Kind: "find", ID: newMaker(9, 12).records[0]})
@@ -209,7 +209,14 @@ func TestShrunkWhileOpen(t *testing.T) {
 
 // walk must end, and without a panic, over any bytes.
 func FuzzWalk(f *testing.F) {
-	data, _ := bookBytes(f)
+	s := open(f)
+	pushAll(f, s, newMaker(1, 2).changes(3))
+	require.NoError(f, s.Close())
+	data, err := os.ReadFile(filepath.Join(s.dir, bookName))
+	require.NoError(f, err)
+	h, err := readHeaders(bytes.NewReader(data), int64(len(data)))
+	require.NoError(f, err)
+	data = data[:h.high*uint64(h.pageSize)]
 	f.Add(data, uint32(4096*3), uint64(1))
 	f.Add(data, uint32(70), uint64(1<<40))
 	f.Fuzz(func(t *testing.T, data []byte, at uint32, with uint64) {

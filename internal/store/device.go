@@ -68,8 +68,11 @@ func newDevice(tx *bolt.Tx, name string, role Role, nowMS int64) (Device, string
 // Authenticate gives the device that holds a token, and notes that it was seen. A token
 // that is none, is unknown, or belongs to a device that is shut out is NoDevice.
 func (s *Store) Authenticate(token string) (Device, error) {
+	if len(token) != base64.RawURLEncoding.EncodedLen(tokenSize) {
+		return Device{}, noDevice()
+	}
 	secret, err := base64.RawURLEncoding.DecodeString(token)
-	if err != nil || len(token) > 64 || len(secret) != tokenSize {
+	if err != nil || len(secret) != tokenSize { // it passes over line ends
 		return Device{}, noDevice()
 	}
 	// The hash is what is looked up, so the time a look-up takes tells nothing of a token.

@@ -195,11 +195,8 @@ func TestAuthenticate(t *testing.T) {
 	require.NoError(t, err)
 	assert.Len(t, raw, 32, "256 bits")
 	raw[0] ^= 1
-	for _, wrong := range []string{"", "x", token[1:], token + "A", base64.RawURLEncoding.EncodeToString(raw), strings.Repeat("A", 1<<20), "\n" + token} {
+	for _, wrong := range []string{"", "x", token[1:], token + "A", base64.RawURLEncoding.EncodeToString(raw), strings.Repeat("A", 1<<20), "\n" + token, "\n" + token[1:]} {
 		_, err := s.Authenticate(wrong)
-		if strings.TrimSpace(wrong) == token {
-			continue // base64 passes over line ends; it is the same token
-		}
 		assert.Equal(t, NoDevice, ReasonOf(err))
 	}
 	seen := func() int64 {

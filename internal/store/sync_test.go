@@ -32,10 +32,14 @@ func TestSyncedBeforeTheAnswer(t *testing.T) {
 
 	t.Run("first start", func(t *testing.T) {
 		inOrder(t, part("start", "opened"),
+			call{name: "mkdir(at)?", on: `/household`},
+			call{name: "fsync", on: `/001`}, // the folder that holds it
 			call{name: "pwrite64", on: `/book-\d+\.new`},
 			call{name: "fdatasync", on: `/book-\d+\.new`},
 			call{name: "fsync", on: `/book-\d+\.new`},
 			call{name: "linkat?", on: `/book\.db`},
+			call{name: "fsync", on: `/household`},
+			call{name: "mkdir(at)?", on: `/photos`},
 			call{name: "fsync", on: `/household`})
 	})
 	for _, step := range [][2]string{{"opened", "pushed"}, {"kept", "invited"}, {"invited", "joined"}} {
