@@ -27,10 +27,20 @@ const (
 // chooseShore goes through the form as a person does.
 func chooseShore(p *tab) {
 	p.t.Helper()
+	chooseStation(p)
+	fillShore(p)
+}
+
+func chooseStation(p *tab) {
+	p.t.Helper()
 	p.run(chromedp.WaitVisible("#station", chromedp.ByQuery))
 	p.write("#station", "san francisco")
 	p.click(`[data-station="noaa/9414290"]`)
 	p.until(`document.querySelector('[data-chosen="noaa/9414290"]')`)
+}
+
+func fillShore(p *tab) {
+	p.t.Helper()
 	p.write("#below", "0,3") // with a comma, as half of Europe writes it
 	p.write("#wayOff", "0.9")
 	p.click(`button[type="submit"]`)
@@ -198,7 +208,7 @@ func TestVersionsDoNotMix(t *testing.T) {
 				await cache.put(request, new Response(text.replaceAll(id, '000000000000'), {headers: {'Content-Type': 'text/javascript'}}));
 				return text.split(id).length - 1;
 			})()`, &swapped)
-			require.Equal(t, 1, swapped, "the id stands once in the worker")
+			require.Positive(t, swapped, "the id stands in the worker")
 			page.run(chromedp.Reload())
 			page.until(`document.querySelector('[data-bar="core"]')?.textContent.includes('two versions')`)
 			assert.Contains(t, page.text(), "Please reload")
@@ -288,11 +298,24 @@ func TestAccessibility(t *testing.T) {
 	}
 	page.run(chromedp.WaitVisible("#station", chromedp.ByQuery))
 	inspect("Plan, no shore")
+	chooseStation(page)
 	page.click(`button[type="submit"]`)
-	page.until(`document.querySelector('#station-wrong').textContent`)
+	page.until(`document.querySelector('#below-wrong').textContent`)
 	inspect("Plan, a form with mistakes")
-	chooseShore(page)
+	fillShore(page)
 	inspect("Plan, windows")
+	for _, at := range []struct{ path, ready string }{
+		{"/plan/day/2026-12-24", `document.querySelector('.day[data-on="2026-12-24"][data-kept="false"]')`},
+		{"/plan/year/2027", `document.querySelector('.year[data-year="2027"][data-kept="false"][data-moons="true"]')`},
+		{"/plan/shores", `document.querySelector('main h1, main h2') && location.pathname === '/plan/shores'`},
+		{"/plan/shore/new", `document.querySelector('#station')`},
+		{"/plan/numbers", `document.querySelector('main').innerText.includes('MLLW')`},
+	} {
+		page.run(chromedp.Navigate(server.url + at.path))
+		page.until(at.ready)
+		page.eval(string(axe)+"; null", &nothing)
+		inspect(at.path)
+	}
 	for _, place := range []string{"shore", "tanks", "house"} {
 		page.click(`nav a[href="/` + place + `"]`)
 		page.until(`document.querySelector('nav a[aria-current="page"]').getAttribute('href') === '/` + place + `'`)

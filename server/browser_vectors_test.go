@@ -17,8 +17,11 @@ const workerScript = `(async (url, build) => {
   const waiting = new Map();
   let last = 0;
   await new Promise((resolve, reject) => {
-    worker.onmessage = ({data}) => data.state === 'ready' ? resolve() : reject(new Error(JSON.stringify(data)));
-    worker.postMessage({hello: build});
+    worker.onmessage = ({data}) => {
+      if (data.catalogue === 'open') resolve();
+      else if (data.state !== 'ready') reject(new Error(JSON.stringify(data)));
+    };
+    worker.postMessage({hello: build, fetchCatalogue: true});
   });
   worker.onmessage = ({data}) => waiting.get(data.id)(data.answer);
   window.askWorker = (name, request, now) => new Promise((resolve) => {

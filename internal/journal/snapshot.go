@@ -114,39 +114,40 @@ func eachLine(data []byte, use func(*Change) error) (count int, err error) {
 // Changes gives the changes that the record still rests on, each with those of its fields
 // that still matter, as written, earliest first. Folding them gives the record.
 func (r *Record) Changes() iter.Seq[*Change] {
-	byHead := map[*head]*Change{}
-	var heads []*head
+	type known struct { // after a merge one change may have two heads that say the same
+		id      string
+		stamp   Stamp
+		waiting bool
+		receipt Receipt
+	}
+	changes := map[known]*Change{}
+	var ordered []*Change
 	for i := range r.fields {
 		for _, e := range r.fields[i].entries {
-			h := e.head
-			c := byHead[h]
+			k := known{id: e.id, stamp: e.stamp, waiting: e.receipt == nil}
+			if e.receipt != nil {
+				k.receipt = *e.receipt
+			}
+			c := changes[k]
 			if c == nil {
-				// After a merge one change may have two heads that say the same.
-				if i := slices.IndexFunc(heads, func(have *head) bool { return same(have, h) && !have.knowsMore(h) && !h.knowsMore(have) }); i >= 0 {
-					c = byHead[heads[i]]
-				} else {
-					heads = append(heads, h)
-					c = &Change{ID: h.id, Kind: r.key.Kind, Record: r.key.ID, Stamp: h.stamp, Fields: map[string]json.RawMessage{}, Receipt: h.receipt}
-				}
-				byHead[h] = c
+				c = &Change{ID: e.id, Kind: r.key.Kind, Record: r.key.ID, Stamp: e.stamp, Fields: map[string]json.RawMessage{}, Receipt: e.receipt}
+				changes[k] = c
+				ordered = append(ordered, c)
 			}
 			c.Fields[r.fields[i].name] = e.value
 		}
 	}
-	slices.SortStableFunc(heads, func(a, b *head) int {
-		if o := a.written().Compare(b.written()); o != 0 {
+	slices.SortFunc(ordered, func(a, b *Change) int {
+		x, y := newHead(a), newHead(b)
+		switch o := x.written().Compare(y.written()); {
+		case o != 0:
 			return o
-		}
-		if b.knowsMore(a) {
+		case y.knowsMore(x):
 			return -1
+		case x.knowsMore(y):
+			return 1
 		}
-		return 1
+		return 0
 	})
-	return func(yield func(*Change) bool) {
-		for _, h := range heads {
-			if !yield(byHead[h]) {
-				return
-			}
-		}
-	}
+	return slices.Values(ordered)
 }

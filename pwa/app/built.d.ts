@@ -4,11 +4,14 @@
 declare const BUILD: string;
 /** Where the worker is. Given to the page only. */
 declare const WORKER_URL: string;
-/** The id that the core must have. Given to the worker only, as are the two below. */
+/** The release of the list of stations that this version brings. Given to the page only. */
+declare const CATALOGUE_RELEASE: string;
+/** The id that the core must have, and where it is. Given to the worker only. */
 declare const CORE_ID: string;
 declare const CORE_URL: string;
+/** Where the list of stations is. Given to the worker and the service worker. */
 declare const CATALOGUE_URL: string;
-/** Every hash-named file of this version. Given to the service worker only. */
+/** Every other hash-named file of this version. Given to the service worker only. */
 declare const FILES: string[];
 
 declare module 'wasm_exec' {}

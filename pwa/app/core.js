@@ -14,6 +14,19 @@ import { signal } from '@preact/signals';
 /** @type {import('@preact/signals').Signal<State>} */
 export const state = signal(/** @type {State} */ ('asleep'));
 
+/**
+ * The list of stations, which comes behind the core. coming: on its way. open: there.
+ * wanted: not on this phone, and left where it is because data is dear here; see
+ * fetchCatalogue. failed: it did not come.
+ * @typedef {'coming' | 'open' | 'wanted' | 'failed'} Catalogue
+ */
+export const catalogue = signal(/** @type {Catalogue} */ ('coming'));
+/** Whether the list is kept on the phone, so that it is there without signal. */
+export const catalogueKept = signal(false);
+
+/** Calls that do without the list of stations. */
+const NEEDS_NO_CATALOGUE = ['about', 'sky'];
+
 /** How long loading and one call may take on a slow phone, in milliseconds. */
 const START_MS = 60_000;
 const CALL_MS = 30_000;
@@ -32,12 +45,13 @@ export class CoreError extends Error {
   }
 }
 
-/** @typedef {{name: string, request: string, resolve(answer: any): void, reject(error: Error): void, timer?: number}} Waiting */
+/** @typedef {{name: string, request: string, resolve(answer: any): void, reject(error: Error): void, sent?: boolean, timer?: number}} Waiting */
 
 /** @type {Map<number, Waiting>} */
 const waiting = new Map();
 let lastId = 0;
 let failures = 0;
+let asked = false; // whether the person wants the list although data is dear
 /** @type {Worker | undefined} */
 let worker;
 /** @type {number | undefined} */
@@ -57,27 +71,46 @@ export function start() {
   launch();
 }
 
+/** Fetches the list of stations where it was left, or did not come. */
+export function fetchCatalogue() {
+  asked = true;
+  catalogue.value = 'coming';
+  if (state.peek() === 'ready') worker?.postMessage({ fetchCatalogue: true });
+}
+
+/** Whether the phone says that data is dear: it saves data, or has a slow connection. */
+function dataIsDear() {
+  const { connection } = /** @type {{connection?: {saveData?: boolean, effectiveType?: string}}} */ (navigator);
+  return Boolean(connection?.saveData) || /(^|-)2g$/.test(connection?.effectiveType ?? '');
+}
+
 function launch() {
   state.value = 'starting';
+  catalogue.value = 'coming';
+  for (const one of waiting.values()) one.sent = false;
   const started = new Worker(WORKER_URL);
   worker = started;
   started.onmessage = (event) => worker === started && hear(event.data);
   started.onerror = (event) => worker === started && fail(event.message || 'the worker could not be loaded');
   startTimer = setTimeout(() => worker === started && fail('the core took too long to start'), START_MS);
-  started.postMessage({ hello: BUILD });
+  started.postMessage({ hello: BUILD, fetchCatalogue: asked || !dataIsDear() });
 }
 
-/** @param {{state?: string, why?: string, id?: number, answer?: string}} message */
+/** @param {{state?: string, why?: string, catalogue?: Catalogue, kept?: boolean, id?: number, answer?: string}} message */
 function hear(message) {
   if (message.state === 'ready') {
     clearTimeout(startTimer);
-    const queued = [...waiting.keys()]; // before those who wait for 'ready' ask for more
     state.value = 'ready';
-    queued.forEach(send);
+    sendWaiting();
   } else if (message.state === 'mismatch') {
     stop('mismatch', new CoreError('core_mismatch', 'The parts of Wrackbook on this phone are of two versions. Please reload.'));
   } else if (message.state === 'failed') {
     fail(message.why ?? '');
+  } else if (message.catalogue) {
+    if (message.why) report(message.why);
+    catalogueKept.value = Boolean(message.kept);
+    catalogue.value = message.catalogue;
+    sendWaiting();
   } else if (message.id !== undefined) {
     settle(message.id, String(message.answer));
   }
@@ -121,12 +154,22 @@ function quit() {
   worker = undefined;
 }
 
-/** @param {number} id */
+/**
+ * Sends a request if its time has come: one that needs the list of stations waits while
+ * that is on its way.
+ * @param {number} id
+ */
 function send(id) {
   const asked = waiting.get(id);
-  if (!asked || !worker) return;
+  if (!asked || asked.sent || !worker || state.peek() !== 'ready') return;
+  if (catalogue.peek() === 'coming' && !NEEDS_NO_CATALOGUE.includes(asked.name)) return;
+  asked.sent = true;
   asked.timer = setTimeout(() => fail(`${asked.name} took too long`), CALL_MS);
   worker.postMessage({ id, name: asked.name, request: asked.request, now: Date.now() });
+}
+
+function sendWaiting() {
+  for (const id of [...waiting.keys()]) send(id);
 }
 
 /**
@@ -142,6 +185,6 @@ export function call(name, request) {
   return new Promise((resolve, reject) => {
     const id = ++lastId;
     waiting.set(id, { name, request: JSON.stringify(request), resolve, reject });
-    if (state.peek() === 'ready') send(id);
+    send(id);
   });
 }

@@ -2,7 +2,9 @@
 // answers from them alone, so that Wrackbook works without signal and versions never mix.
 //
 //   install   fetch every file of this version; a hash-named one that an older version
-//             has is copied, so an update costs only what changed
+//             has is copied, so an update costs only what changed. The list of stations
+//             comes when the page wants it (worker.js keeps it here); whoever has had it
+//             goes on having it
 //   activate  only when no page of the older version is open, or when the person asked
 //             for it in the page ('use now'); never by itself
 //   fetch     a navigation gets this version's page; a file comes from this version, or
@@ -37,6 +39,7 @@ async function install() {
   const cache = await caches.open(CACHE);
   await Promise.all(FILES.map((url) => keep(cache, url)));
   await cache.put(MANIFEST, await load(MANIFEST));
+  if (await hadCatalogue()) await keep(cache, CATALOGUE_URL);
   // The page comes last: a cache that holds it is a whole version. Its name is the same
   // in every version, so it is checked to be of this one.
   const page = await load(PAGE);
@@ -53,6 +56,15 @@ async function install() {
 async function keep(cache, url) {
   if (await cache.match(url, LOOSE)) return;
   await cache.put(url, (await caches.match(url, LOOSE)) ?? (await load(url)));
+}
+
+/** Whether any version on the phone has its list of stations. */
+async function hadCatalogue() {
+  for (const name of (await caches.keys()).filter((name) => name.startsWith(PREFIX))) {
+    const kept = await (await caches.open(name)).keys();
+    if (kept.some((request) => new URL(request.url).pathname.startsWith('/core/catalogue.'))) return true;
+  }
+  return false;
 }
 
 /** @param {string} url */

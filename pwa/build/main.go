@@ -17,6 +17,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"wrackbook/internal/station"
 	"wrackbook/internal/station/embedded"
 )
 
@@ -89,6 +90,10 @@ func build(l layout, id ids) error {
 		return err
 	}
 	coreURL := files.addHashed("core/core.wasm", core)
+	catalogue, err := station.Open(embedded.Catalogue())
+	if err != nil {
+		return err
+	}
 	catalogueURL := files.addHashed("core/catalogue.bin", embedded.Catalogue())
 
 	workerJS, err := bundle(l, "worker.js", map[string]any{
@@ -98,7 +103,9 @@ func build(l layout, id ids) error {
 		return err
 	}
 	workerURL := files.addHashed("worker.js", workerJS)
-	appJS, err := bundle(l, "main.js", map[string]any{"BUILD": id.Build, "WORKER_URL": workerURL})
+	appJS, err := bundle(l, "main.js", map[string]any{
+		"BUILD": id.Build, "WORKER_URL": workerURL, "CATALOGUE_RELEASE": catalogue.Release(),
+	})
 	if err != nil {
 		return err
 	}
@@ -111,7 +118,7 @@ func build(l layout, id ids) error {
 	if err := addPage(l, &files, id, appURL, cssURL); err != nil {
 		return err
 	}
-	if err := addServiceWorker(l, &files, id); err != nil {
+	if err := addServiceWorker(l, &files, id, catalogueURL); err != nil {
 		return err
 	}
 	mark, err := json.Marshal(id)

@@ -47,14 +47,15 @@ func fill(name, source string, values map[string]string) (string, error) {
 }
 
 // addServiceWorker adds sw.js, built with the list of every hash-named file made so far.
-func addServiceWorker(l layout, f *files, id ids) error {
+// The catalogue is apart: a phone on which data is dear fetches it when it is asked for.
+func addServiceWorker(l layout, f *files, id ids, catalogueURL string) error {
 	hashed := []string{}
 	for _, file := range f.list {
-		if file.path != "index.html" && file.path != "manifest.webmanifest" {
-			hashed = append(hashed, "/"+file.path)
+		if url := "/" + file.path; url != "/index.html" && url != "/manifest.webmanifest" && url != catalogueURL {
+			hashed = append(hashed, url)
 		}
 	}
-	sw, err := bundle(l, "sw.js", map[string]any{"BUILD": id.Build, "FILES": hashed})
+	sw, err := bundle(l, "sw.js", map[string]any{"BUILD": id.Build, "FILES": hashed, "CATALOGUE_URL": catalogueURL})
 	if err != nil {
 		return err
 	}

@@ -1,19 +1,19 @@
 // The last answers of the core, kept with what they answer, so that the next visit paints
-// them before the core is up.
+// them before the core is up: one list, one day, one year.
 
 import { get, put } from './db.js';
+
+/** @typedef {'list' | 'day' | 'year'} Kind */
 
 /**
  * @typedef {object} Kept
  * @property {string} build the version of the app that kept it
- * @property {string} core the core's version
- * @property {string} question the request, as JSON
+ * @property {string} question as JSON
  * @property {any} answer
- * @property {{from: string, to: string}[]} lit
  * @property {string} at when, RFC 3339 UTC
  */
 
-/** @returns {Promise<Kept | undefined>} */
-export const keptWindows = () => get('answers', 'windows');
-/** @param {Kept} kept */
-export const keepWindows = (kept) => put('answers', 'windows', kept);
+/** @param {Kind} kind @returns {Promise<Kept | undefined>} */
+export const keptAnswer = (kind) => get('answers', kind);
+/** @param {Kind} kind @param {Kept} kept */
+export const keepAnswer = (kind, kept) => put('answers', kind, kept);

@@ -5,8 +5,8 @@ import { get, put } from './db.js';
 
 /**
  * @typedef {object} Heights
- * @property {string} station
- * @property {string} core the core's version
+ * @property {string} shore the shore's id
+ * @property {string} basis what the core was asked of, as JSON
  * @property {number} startMs instant of the first height
  * @property {number} stepMs between heights
  * @property {Int32Array} mm heights above chart datum in millimetres
@@ -15,7 +15,7 @@ import { get, put } from './db.js';
 export const STEP_MINUTES = 10;
 export const DAYS = 14;
 
-/** @param {string} station @returns {Promise<Heights | undefined>} */
-export const keptHeights = (station) => get('heights', station);
+/** @param {string} shore @returns {Promise<Heights | undefined>} */
+export const keptHeights = (shore) => get('heights', shore);
 /** @param {Heights} heights */
-export const keepHeights = (heights) => put('heights', heights.station, heights);
+export const keepHeights = (heights) => put('heights', heights.shore, heights);

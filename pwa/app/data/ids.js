@@ -17,9 +17,16 @@ export function uuidv7(nowMs = Date.now()) {
     lastMs++;
     count = 0;
   }
-  const time = lastMs.toString(16).padStart(12, '0');
-  const chance = crypto.getRandomValues(new Uint8Array(8));
-  chance[0] = (chance[0] & 0x3f) | 0x80; // the variant
-  const tail = Array.from(chance, (byte) => byte.toString(16).padStart(2, '0')).join('');
+  return formatUUIDv7(lastMs, count, crypto.getRandomValues(new Uint8Array(8)));
+}
+
+/**
+ * @param {number} ms Unix milliseconds, 48 bits
+ * @param {number} count 12 bits, rand_a of the RFC
+ * @param {Uint8Array} chance eight bytes, of which 62 bits are used: rand_b
+ */
+export function formatUUIDv7(ms, count, chance) {
+  const time = ms.toString(16).padStart(12, '0');
+  const tail = Array.from(chance, (byte, i) => (i ? byte : (byte & 0x3f) | 0x80).toString(16).padStart(2, '0')).join(''); // 0b10, the variant
   return `${time.slice(0, 8)}-${time.slice(8)}-7${count.toString(16).padStart(3, '0')}-${tail.slice(0, 4)}-${tail.slice(4)}`;
 }

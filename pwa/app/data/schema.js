@@ -2,6 +2,7 @@
 
 import { uuidv7 } from './ids.js';
 import { fieldsOf, fresh } from './shore-record.js';
+import { makeClock } from './stamp.js';
 
 export const VERSION = 2;
 
@@ -48,16 +49,24 @@ async function moveShore(tx) {
     ...fresh, ...old, id: uuidv7(), stationName: old.name, source: '', datum: '', release: same ? kept.answer.release : '',
   };
   await tx.objectStore('shores').put(shore);
-  await tx.objectStore('changes').put(change(shore.id, fieldsOf(shore)));
+  await tx.objectStore('changes').put(await change(tx, shore.id, fieldsOf(shore)));
   await choices.put(shore.id, 'chosen');
   await choices.delete('shore');
 }
 
 /**
- * One change of a shore.
+ * One change of a shore, in the form that internal/journal reads. The phone's clock and
+ * its device stand among the choices and go on in the same transaction.
+ * @param {import('idb').Transaction} tx of choices, among others
  * @param {string} record
  * @param {import('./shore-record.js').Fields} fields
  */
-export function change(record, fields) {
-  return { id: uuidv7(), kind: 'shore', record, fields, at: new Date().toISOString(), build: BUILD };
+export async function change(tx, record, fields) {
+  const choices = tx.objectStore('choices');
+  const kept = await choices.get('clock');
+  const device = kept?.device ?? uuidv7();
+  const clock = makeClock(device, kept?.last);
+  const stamp = clock.next();
+  await choices.put({ device, last: clock.last }, 'clock');
+  return { id: uuidv7(), kind: 'shore', record, stamp, fields };
 }

@@ -24,11 +24,11 @@ export const keepChosen = (id) => put('choices', 'chosen', id);
  */
 export function keepShore(shore, before) {
   const fields = before ? changed(before, shore) : fieldsOf(shore);
-  return write(['shores', 'changes'], async (tx) => {
+  return write(['shores', 'changes', 'choices'], async (tx) => {
     const shores = tx.objectStore('shores');
     const stored = await shores.get(shore.id);
     await shores.put(stored ? apply(stored, fields) : shore);
     // A shore that was never kept before is kept whole.
-    await tx.objectStore('changes').put(change(shore.id, stored ? fields : fieldsOf(shore)));
+    await tx.objectStore('changes').put(await change(tx, shore.id, stored ? fields : fieldsOf(shore)));
   });
 }

@@ -8,7 +8,7 @@
  * 3/128 · h⁴ · |d⁴y/dt⁴|. With h of 10 minutes that is 0.006 mm for a semidiurnal wave of
  * 5 m (0.506 rad/h) and 0.11 mm for a sixth-diurnal one of 1 m (1.57 rad/h): less than
  * the rounding to the millimetre.
- * @param {import('./heights.js').Heights} heights
+ * @param {{startMs: number, stepMs: number, mm: Int32Array}} heights
  * @param {number} atMs
  * @returns {{heightM: number, rateMPerHour: number} | undefined}
  */

@@ -32,7 +32,7 @@ export const text = {
   storage: {
     blocked: 'Another tab holds an older Wrackbook open. Close it, so that this one can keep what you choose.',
     'stepped-aside': 'Another tab has a newer Wrackbook. Reload this one, so that it can keep what you choose.',
-    none: 'This browser keeps nothing for Wrackbook. It works, but asks for your shore again each time.',
+    none: 'This browser keeps nothing for Wrackbook. A shore works until you close the page, then it is lost: write its heights down.',
   },
 
   shore: {
@@ -54,13 +54,13 @@ export const text = {
     offline: 'Without signal',
     offlineReady: 'Works: the whole app is on this phone.',
     offlineNot: 'Not yet: the app is not on this phone whole.',
+    list: 'List of stations',
+    listKept: 'On this phone: shores can be chosen and reckoned without signal.',
+    listUnkept: 'There while this page is open; this phone did not keep it.',
+    listNot: 'Not on this phone yet. Choosing a shore needs it, once.',
+    storage: 'What this phone keeps',
     unknown: 'not known yet',
     errors: 'Last errors on this phone',
     noErrors: 'None.',
-  },
-
-  units: {
-    /** @param {number} h @param {number} m */
-    duration: (h, m) => (h ? `${h} h ${String(m).padStart(2, '0')}` : `${m} min`),
   },
 };

@@ -124,3 +124,37 @@ export function metres(m) {
 export function level(m) {
   return metres(m).replace(/0$/, '');
 }
+
+/**
+ * The instant at which a local day begins. Where the clocks go forward at midnight, that
+ * is the first instant that is there.
+ * @param {string} day YYYY-MM-DD
+ * @param {string} zone
+ * @returns {number} milliseconds since 1970
+ */
+export function dayStart(day, zone) {
+  const noon = Date.parse(day + 'T12:00:00Z');
+  // No zone is more than 14 hours from UTC; local mean times are within that as well.
+  let [before, from] = [noon - 36 * 3_600_000, noon + 24 * 3_600_000];
+  while (from - before > 1000) {
+    const middle = before + Math.floor((from - before) / 2000) * 1000;
+    if (localDay(middle, zone) < day) before = middle;
+    else from = middle;
+  }
+  return from;
+}
+
+/**
+ * "January".
+ * @param {number} month 1 to 12
+ * @param {'long' | 'short'} [length]
+ */
+export function monthName(month, length = 'long') {
+  return format('UTC', { month: length }).format(Date.UTC(2000, month - 1, 1));
+}
+
+/**
+ * 0 for Sunday to 6 for Saturday.
+ * @param {string} day YYYY-MM-DD
+ */
+export const weekday = (day) => new Date(day + 'T00:00:00Z').getUTCDay();

@@ -1,147 +1,228 @@
-// What Plan shows and how it comes about: the kept choice, the kept answer, the new one.
+// What Plan asks of the chosen shore and what it shows: the list of windows, one day, one
+// year. Nothing is asked while the shore itself is in doubt.
 
-import { signal, effect } from '@preact/signals';
-import { call, state } from '../../core.js';
-import { keptSpan, keepSpan } from '../../data/choices.js';
-import { keptWindows, keepWindows } from '../../data/answers.js';
+import { computed, effect, signal } from '@preact/signals';
+import { call, catalogue, state } from '../../core.js';
+import { keptAsked, keepAsked } from '../../data/choices.js';
 import { keptHeights, keepHeights, STEP_MINUTES, DAYS } from '../../data/heights.js';
-import { addDays } from '../parts/when.js';
-import { recallShores, shore, shoreRequest, today, waterRequest } from './shore-state.js';
+import { addDays, clock, localDay } from '../parts/when.js';
+import { now } from '../parts/now.js';
+import { parts } from '../route.js';
+import { asking } from './asking.js';
+import { recallChosen } from './chosen-state.js';
+import { curveOf } from './curve.js';
+import { dayBounds, isDay, isYear, LAST_DAY, span } from './reckoned-days.js';
+import { doubt, recallShores, shore, shoreRequest, waterRequest } from './shore-state.js';
 
 /** @typedef {import('./shore-state.js').Shore} Shore */
-/** @typedef {import('../../data/choices.js').Span} Span */
+/** @typedef {import('../../data/choices.js').Asked} Asked */
+/** @typedef {import('./curve.js').Curve} Curve */
+/** @typedef {{from: string, to: string}} Stretch of light */
+/** @typedef {{time: string, height: number, kind?: string}} Water */
 
-/** The core predicts to the end of 2100. */
-const LAST_DAY = '2100-12-31';
-/** Minutes worth going for. */
-const LEAST = 40;
 /** How much higher the water stands in the pessimistic twin, metres. */
 export const RAISE = 0.2;
 
-/** @typedef {{from: string, to: string}} Stretch of light, sunrise to sunset */
+/** @type {import('@preact/signals').Signal<Asked>} */
+export const asked = signal({ from: '', days: 31, light: 'sun', least: 40, weekends: false, mornings: false, order: 'best' });
+
+/** The shore's own day. */
+export const today = computed(() => (shore.value ? localDay(now.value, shore.value.zone) : ''));
+
+/** @param {Partial<Asked>} change */
+export function ask(change) {
+  asked.value = { ...asked.peek(), ...change };
+  keepAsked(asked.peek());
+}
+
+/** The days of the list, [from, to). */
+export const days = computed(() => {
+  const from = asked.value.from || today.value;
+  const to = addDays(from, asked.value.days);
+  return { from, to: to > LAST_DAY ? addDays(LAST_DAY, 1) : to };
+});
 
 /**
- * @typedef {object} Shown what the list shows
- * @property {string} question the request that the answer is to, as JSON
- * @property {any} answer
- * @property {Stretch[]} lit the light of the days of the answer
- * @property {string} [keptAt] when it was kept, if it is not from now
+ * The shore as the core is asked about it.
+ * @param {Shore} of
  */
+const request = (of) => ({ ...shoreRequest(of), raise: RAISE });
 
-/** An empty from means today. */
-export const span = signal(/** @type {Span} */ ({ from: '', days: 31 }));
-export const shown = signal(/** @type {Shown | undefined} */ (undefined));
-export const failure = signal(/** @type {import('../../core.js').CoreError | undefined} */ (undefined));
-export const heights = signal(/** @type {import('../../data/heights.js').Heights | undefined} */ (undefined));
+/** The shore that may be asked about. */
+const sure = computed(() => (doubt.value ? undefined : shore.value));
 
 /**
- * The days asked for, [from, to).
- * @param {Shore} at
- * @param {Span} of
+ * Whether the low water of a window falls in the morning, on the shore's clock.
+ * @param {any} w
+ * @param {string} zone
  */
-export function days(at, of) {
-  const from = of.from || today(at);
-  const to = addDays(from, of.days);
-  return { from, to: to < LAST_DAY ? to : LAST_DAY };
+export const isMorning = (w, zone) => localDay(Date.parse(w.low.time), zone) === w.day && clock(w.low.time, zone) < '12';
+
+/**
+ * Days drawn small: the curve and the light over them.
+ * @typedef {{curve: Curve, lit: Stretch[]}} Strip
+ */
+
+/**
+ * @param {{lat: number, lon: number, zone: string}} at
+ * @param {object} water what the core's heights need
+ * @param {string} from first day
+ * @param {string} to the day after the last
+ * @returns {Promise<Strip>}
+ */
+async function strip(at, water, from, to) {
+  // A month at 20 minutes, three at 30: fine enough for a row as wide as a phone.
+  const step = Date.parse(to) - Date.parse(from) > 40 * 86_400_000 ? 30 : 20;
+  const [start, end] = [dayBounds(from, at.zone).start, dayBounds(addDays(to, -1), at.zone).end + step * 60_000];
+  const [drawn, sky] = await Promise.all([
+    call('heights', { ...water, from: new Date(start).toISOString(), to: new Date(end).toISOString(), every: `${step}m` }),
+    call('sky', { lat: at.lat, lon: at.lon, from: new Date(start).toISOString(), to: new Date(end).toISOString() }),
+  ]);
+  return { curve: curveOf(drawn.heights, step * 60_000), lit: sky.lit };
 }
 
 /**
- * The request for the windows of a shore.
- * @param {Shore} at
- * @param {Span} of
+ * windows is the core's answer; strips draw its days, and that of the next window where
+ * there is none; nextMorning is the first one after the span where only mornings are
+ * asked for and there is none.
+ * @typedef {{windows: any, strips: Strip[], nextMorning?: any}} List
  */
-function question(at, of) {
-  return {
-    shore: { ...shoreRequest(at), raise: RAISE },
-    ...days(at, of), light: 'sun', least: LEAST,
-  };
-}
+
+export const list = asking('list', {
+  question() {
+    const at = sure.value;
+    if (!at) return undefined;
+    const { light, least, weekends, mornings } = asked.value;
+    const windows = {
+      shore: request(at), ...span(days.value.from, days.value.to), light, least, ...(weekends ? { days: ['sat', 'sun'] } : {}),
+    };
+    return { windows, water: waterRequest(at), days: days.value, mornings };
+  },
+  /** @returns {Promise<List>} */
+  async ask({ windows: question, water, days: { from, to }, mornings }, show) {
+    const at = question.shore;
+    const windows = await call('windows', question);
+    let nextMorning;
+    if (!mornings || windows.windows.some((/** @type {any} */ w) => isMorning(w, at.zone))) show({ windows, strips: [] });
+    else if (to <= LAST_DAY) {
+      const later = await call('windows', { ...question, ...span(to, addDays(to, 366)) });
+      nextMorning = byDate(later.windows).find((w) => isMorning(w, at.zone));
+    }
+    const next = (mornings && nextMorning) || windows.none?.next;
+    const strips = await Promise.all([
+      strip(at, water, from, to), ...(next ? [strip(at, water, next.day, addDays(next.day, 1))] : []),
+    ]);
+    return { windows, strips, nextMorning };
+  },
+  // An older list of the same shore holds from today on.
+  fit(answer, was, is) {
+    const rest = (/** @type {typeof was} */ q) => JSON.stringify({ ...q, days: 0, windows: { ...q.windows, from: '', to: '' } });
+    if (rest(was) !== rest(is) || is.days.from < was.days.from || is.days.from >= was.days.to) return undefined;
+    const windows = answer.windows.windows.filter((/** @type {any} */ w) => w.day >= is.days.from && w.day < is.days.to);
+    return windows.length ? { ...answer, windows: { ...answer.windows, windows, none: null } } : undefined;
+  },
+});
+
+/** @param {any[]} windows */
+export const byDate = (windows) => [...windows].sort((a, b) => (a.low.time < b.low.time ? -1 : 1));
+
+/**
+ * none is the core's reason where the day has no window.
+ * @typedef {{start: number, end: number, windows: any[], cautions: any[], none?: any, waters: Water[], curve: Curve, sky: any}} Day
+ */
+
+const DAY_STEP_MINUTES = 5;
+
+export const day = asking('day', {
+  question() {
+    const at = sure.value;
+    const [, page, on] = parts.value;
+    if (!at || page !== 'day' || !isDay(on ?? '')) return undefined;
+    return { shore: request(at), water: waterRequest(at), on, light: asked.value.light, least: asked.value.least };
+  },
+  /** @returns {Promise<Day>} */
+  async ask({ shore: of, water, on, light, least }) {
+    const { start, end } = dayBounds(on, of.zone);
+    const at = (/** @type {number} */ ms) => new Date(ms).toISOString();
+    const step = DAY_STEP_MINUTES * 60_000;
+    // The windows of the days beside it too: the edge of the question must not cut one.
+    const [windows, heights, tides, sky] = await Promise.all([
+      call('windows', { shore: of, ...span(addDays(on, -1), addDays(on, 2)), light, least }),
+      call('heights', { ...water, from: at(start - 2 * step), to: at(end + 3 * step), every: `${DAY_STEP_MINUTES}m` }),
+      call('tides', { ...water, from: at(start), to: at(Math.max(end, start + 1000)) }),
+      call('sky', { lat: of.lat, lon: of.lon, zone: of.zone, from: at(start), to: at(start + 9 * 86_400_000) }),
+    ]);
+    const own = byDate(windows.windows.filter((/** @type {any} */ w) => w.day === on));
+    const none = own.length || start === end ? undefined
+      : (await call('windows', { shore: of, ...span(on, addDays(on, 1)), light, least })).none;
+    return { start, end, windows: own, cautions: windows.cautions, none, waters: tides.waters, curve: curveOf(heights.heights, step), sky };
+  },
+});
+
+/**
+ * The windows of a year, by day, and the moon. What the list and the day do not need of a
+ * window is left out.
+ * @typedef {{day: string, usableFrom: string, usableTo: string, usableMinutes: number, low: Water, startBack: string, offBy: string}} YearWindow
+ * @typedef {{windows: YearWindow[], none?: any, phases: {time: string, kind: string}[]}} Year
+ */
+
+export const year = asking('year', {
+  question() {
+    const at = sure.value;
+    const [, page, of] = parts.value;
+    if (!at || page !== 'year' || !isYear(of ?? '')) return undefined;
+    return { shore: request(at), ...span(`${of}-01-01`, `${Number(of) + 1}-01-01`), light: asked.value.light, least: asked.value.least };
+  },
+  /** @returns {Promise<Year>} */
+  async ask(question, show) {
+    const { windows, none } = await call('windows', question);
+    /** @type {YearWindow[]} */
+    const found = byDate(windows).map(({ day, usableFrom, usableTo, usableMinutes, low, startBack, offBy }) => (
+      { day, usableFrom, usableTo, usableMinutes, low, startBack, offBy }));
+    show({ windows: found, none, phases: [] });
+    const sky = await call('sky', { lat: question.shore.lat, lon: question.shore.lon, zone: question.shore.zone, from: question.from, to: question.to });
+    return { windows: found, none, phases: sky.phases };
+  },
+});
 
 /** Reads what was kept. Plan paints it before the core is up. */
 export async function recall() {
-  const [, of, kept] = await Promise.all([recallShores(), keptSpan(), keptWindows()]);
-  if (of) span.value = of;
-  const at = shore.peek();
-  if (at && kept) shown.value = fits(kept, at, span.peek());
+  const [, kept] = await Promise.all([recallShores(), keptAsked(), list.recall(), day.recall(), year.recall(), recallChosen()]);
+  if (kept) asked.value = { ...asked.peek(), ...kept };
 }
 
-/**
- * A kept answer as far as it covers what is asked for now: the same shore, and the day
- * that the list begins with.
- * @param {import('../../data/answers.js').Kept} kept
- * @param {Shore} at
- * @param {Span} of
- * @returns {Shown | undefined}
- */
-function fits(kept, at, of) {
-  const was = JSON.parse(kept.question);
-  const is = question(at, of);
-  if (JSON.stringify({ ...was, from: '', to: '' }) !== JSON.stringify({ ...is, from: '', to: '' })) return undefined;
-  if (is.from < was.from || is.from >= was.to) return undefined;
-  const windows = kept.answer.windows.filter((/** @type {any} */ w) => w.day >= is.from && w.day < is.to);
-  return { question: JSON.stringify(is), answer: { ...kept.answer, windows }, lit: kept.lit, keptAt: kept.at };
-}
-
-// Another shore, or the same one changed: what is shown was for the one before.
-effect(() => {
-  const at = shore.value;
-  const list = shown.peek();
-  if (list && at && !list.question.includes(JSON.stringify({ ...shoreRequest(at), raise: RAISE }))) shown.value = undefined;
-  heights.value = undefined;
-  if (at) keptHeights(at.station).then((found) => shore.peek() === at && (heights.value ??= found));
-});
-
-/** @param {Span} of */
-export function chooseSpan(of) {
-  shown.value = undefined;
-  span.value = of;
-  keepSpan(of);
-}
+/** Fourteen days of heights, for the water now. */
+export const heights = signal(/** @type {import('../../data/heights.js').Heights | undefined} */ (undefined));
 
 effect(() => {
-  const at = shore.value;
-  const of = span.value;
-  if (at && state.value === 'ready') reckon(at, of);
-});
-
-/**
- * Asks the core and keeps the answer, unless the choice has changed meanwhile.
- * @param {Shore} at
- * @param {Span} of
- */
-async function reckon(at, of) {
-  const asked = question(at, of);
-  const current = () => shore.peek() === at && span.peek() === of;
-  try {
-    const [answer, sky] = await Promise.all([
-      call('windows', asked),
-      call('sky', { lat: at.lat, lon: at.lon, zone: at.zone, from: asked.from, to: asked.to }),
-    ]);
-    if (!current()) return;
-    failure.value = undefined;
-    const found = { question: JSON.stringify(asked), answer, lit: sky.lit };
-    shown.value = found;
-    keepWindows({ ...found, build: BUILD, core: answer.core, at: new Date().toISOString() });
-    await reckonHeights(at, answer.core);
-  } catch (error) {
-    if (current()) failure.value = /** @type {any} */ (error);
+  const at = sure.value;
+  if (!at) return void (heights.value = undefined);
+  const basis = JSON.stringify(waterRequest(at));
+  const here = () => sure.peek() === at;
+  if (heights.peek()?.shore !== at.id || heights.peek()?.basis !== basis) {
+    heights.value = undefined;
+    keptHeights(at.id).then((kept) => {
+      if (here() && kept?.basis === basis) heights.value ??= kept;
+    });
   }
-}
+  if (state.value === 'ready' && catalogue.value === 'open' && today.value) {
+    reckonHeights(at, basis).then((found) => here() && (heights.value = found), () => {});
+  }
+});
 
 /**
  * Keeps fourteen days of heights from an hour ago.
  * @param {Shore} at
- * @param {string} core
+ * @param {string} basis
  */
-async function reckonHeights(at, core) {
+async function reckonHeights(at, basis) {
   const stepMs = STEP_MINUTES * 60_000;
   const startMs = Math.floor(Date.now() / stepMs) * stepMs - 3_600_000;
   const answer = await call('heights', {
     ...waterRequest(at), from: new Date(startMs).toISOString(),
     to: new Date(startMs + DAYS * 86_400_000).toISOString(), every: `${STEP_MINUTES}m`,
   });
-  const mm = Int32Array.from(answer.heights, (/** @type {any} */ h) => Math.round(h.height * 1000));
-  const kept = { station: at.station, core, startMs, stepMs, mm };
+  const kept = { shore: at.id, basis, ...curveOf(answer.heights, stepMs) };
   keepHeights(kept);
-  if (shore.peek() === at) heights.value = kept;
+  return kept;
 }

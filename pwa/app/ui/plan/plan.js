@@ -1,36 +1,27 @@
-// Plan: when the shore is bare and lit.
+// Plan: when the shore is bare and lit. As a list, one day, one year; pages about shores
+// stand in shore-pages.js.
 
-import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
-import { recalled, shore } from './shore-state.js';
+import { parts } from '../route.js';
+import { DayPage } from './day-page.js';
+import { ListPage } from './list-page.js';
+import { ShoreDoubt } from './shore-doubt.js';
 import { ShoreHead } from './shore-head.js';
-import { ShoreForm } from './shore-form.js';
-import { SpanForm } from './span-form.js';
-import { Windows } from './windows.js';
-import { Cautions } from './cautions.js';
+import { shorePage } from './shore-pages.js';
+import { doubt, recalled, shore } from './shore-state.js';
+import { YearPage } from './year-page.js';
 import { text } from '../../text/en.js';
 
 export function Plan() {
-  const changing = useSignal(false);
-  /** @param {boolean} now */
-  const change = (now) => {
-    changing.value = now;
-    document.getElementById('page')?.focus(); // the button that had it is gone
-  };
   if (!recalled.value) return html`<h1>${text.plan.title}</h1>`;
-  if (!shore.value || changing.value) {
-    const first = !shore.value;
-    return html`
-      <h1>${first ? text.plan.title : text.form.title}</h1>
-      ${first && html`<p>${text.plan.noShore}</p>`}
-      <${ShoreForm} from=${shore.value} done=${() => change(false)} />
-      <${Cautions} />`;
-  }
+  const at = shore.value;
+  const instead = shorePage(Boolean(at));
+  if (instead || !at) return instead;
+  const [, page, of] = parts.value;
   return html`
-    <h1 class="unseen">${text.plan.title}</h1>
-    <${ShoreHead} shore=${shore.value} change=${() => change(true)} />
-    <div class="columns">
-      <div><${SpanForm} /><${Cautions} /></div>
-      <${Windows} />
-    </div>`;
+    <${ShoreHead} />
+    ${doubt.value ? html`<h1 class="unseen">${text.plan.title}</h1><${ShoreDoubt} />`
+      : page === 'day' ? html`<${DayPage} shore=${at} on=${of ?? ''} />`
+      : page === 'year' ? html`<${YearPage} shore=${at} of=${of ?? ''} />`
+      : html`<${ListPage} shore=${at} />`}`;
 }

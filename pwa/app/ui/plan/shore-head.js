@@ -1,22 +1,28 @@
 // The shore that Plan is for, and the water now.
 
-import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
+import { Link } from '../parts/link.js';
 import { level, metres } from '../parts/when.js';
+import { now } from '../parts/now.js';
 import { heights } from './plan-state.js';
+import { CatalogueAsk } from './catalogue-ask.js';
+import { save, shore, unkept } from './shore-state.js';
 import { waterAt } from '../../data/water.js';
 import { text } from '../../text/en.js';
 
-/** @param {{shore: import('./shore-state.js').Shore, change: () => void}} props */
-export function ShoreHead({ shore, change }) {
-  const t = text.plan;
-  const cut = shore.wayOff === null ? t.cutUnknown : t.cutAt(level(shore.wayOff));
+export function ShoreHead() {
+  const at = shore.value;
+  if (!at) return null;
+  const t = text.head;
+  const cut = at.wayOff === null ? text.plan.cutUnknown : text.plan.cutAt(level(at.wayOff));
   return html`<header class="shore-head">
-    <h2>${shore.name}</h2>
-    <button type="button" class="quiet" aria-label=${t.changeLabel} onClick=${change}>${t.change}</button>
-    <p>${t.bareBelow(level(shore.below))} · ${cut}</p>
+    <h2>${at.name}</h2>
+    <${Link} class="button quiet" data-do="change" aria-label=${t.changeLabel(at.name)} to="/plan/shores">${t.change}<//>
+    <p>${text.plan.bareBelow(level(at.below))} · ${cut} · <${Link} to="/plan/numbers">${t.numbers}<//></p>
     <${WaterNow} />
+    ${unkept.value && html`<div class="heed" role="alert" data-unkept><p>${t.unkept}</p>
+      <button type="button" class="quiet" onClick=${() => unkept.value && save(unkept.value)}>${t.keepAgain}</button></div>`}
+    <${CatalogueAsk} />
   </header>`;
 }
 
@@ -24,11 +30,6 @@ export function ShoreHead({ shore, change }) {
 const SLACK = 0.03;
 
 function WaterNow() {
-  const now = useSignal(Date.now());
-  useEffect(() => {
-    const timer = setInterval(() => (now.value = Date.now()), 60_000);
-    return () => clearInterval(timer);
-  }, []);
   const water = heights.value && waterAt(heights.value, now.value);
   if (!water) return null;
   const { trends } = text.plan;

@@ -2,6 +2,7 @@
 
 import { computed, signal } from '@preact/signals';
 import { keepChosen, keepShore, keptChosen, keptShores } from '../../data/shores.js';
+import { persist } from '../../data/persist.js';
 import { localDay } from '../parts/when.js';
 
 /** @typedef {import('../../data/shore-record.js').Shore} Shore */
@@ -19,6 +20,18 @@ export const shores = computed(() => every.value.filter((shore) => !shore.delete
 export const deleted = computed(() => every.value.filter((shore) => shore.deleted));
 /** The chosen shore. */
 export const shore = computed(() => shores.value.find((one) => one.id === chosen.value) ?? shores.value[0]);
+
+/**
+ * Why the chosen shore must be asked about before a window is shown again: its heights
+ * were set with another release of the list of stations than this app brings, so its
+ * station may be gone or count from another datum. was is '' where nobody knows.
+ * @typedef {{was: string, is: string}} Doubt
+ */
+
+export const doubt = computed(() => {
+  const at = shore.value;
+  return at && at.release !== CATALOGUE_RELEASE ? { was: at.release, is: CATALOGUE_RELEASE } : undefined;
+});
 
 /** Reads the shores that were kept. */
 export async function recallShores() {
@@ -44,6 +57,7 @@ export async function save(next, before) {
   every.value = [...every.peek().filter((one) => one.id !== next.id), next];
   const kept = await keepShore(next, before);
   unkept.value = kept ? undefined : next;
+  if (kept) persist();
 }
 
 /** @param {Shore} one */

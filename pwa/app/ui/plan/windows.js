@@ -1,57 +1,50 @@
 // The list of windows, or why there is none.
 
-import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
-import { state } from '../../core.js';
-import { announce } from '../parts/announce.js';
-import { addDays, dayAndClock, knowsZone, localDay } from '../parts/when.js';
-import { failure, shown } from './plan-state.js';
-import { shore, today } from './shore-state.js';
+import { dayName } from '../parts/when.js';
+import { ask, asked, byDate, isMorning, list, today } from './plan-state.js';
+import { everywhere } from './notes.js';
+import { Status } from './status.js';
 import { WindowRow } from './window-row.js';
 import { text } from '../../text/en.js';
 
-export function Windows() {
-  const at = /** @type {import('./shore-state.js').Shore} */ (shore.value);
-  const list = shown.value;
-  const stopped = state.value === 'failed' || state.value === 'mismatch';
-  const says = failure.value ? `${text.plan.failed} ${failure.value.message}`
-    : !list ? (stopped ? text.plan.failed : text.plan.reckoning)
-    : list.keptAt ? `${text.plan.kept(dayAndClock(list.keptAt, at.zone))} ${stopped ? '' : text.plan.again}`
-    : list.answer.windows.length ? text.plan.found(list.answer.windows.length)
-    : '';
-  useEffect(() => announce(says), [says]);
+/** @typedef {import('./plan-state.js').List} List */
 
-  const none = list?.answer.none;
-  const now = today(at);
-  const light = list ? byDay(list.lit, at.zone) : new Map();
-  /**
-   * @param {any} w
-   * @param {import('./plan-state.js').Stretch[] | undefined} lit
-   */
-  const row = (w, lit) => html`<${WindowRow} key=${w.usableFrom} window=${w} zone=${at.zone} today=${now} lit=${lit} />`;
-  return html`<section class="windows" aria-labelledby="windows" aria-busy=${!list && !failure.value} data-question=${list?.question} data-kept=${String(Boolean(list?.keptAt))}>
+/** The windows as they are listed: without those filtered out, in the order asked for. */
+export function listed(/** @type {List | undefined} */ found, /** @type {string} */ zone) {
+  const windows = (found?.windows.windows ?? []).filter((/** @type {any} */ w) => !asked.value.mornings || isMorning(w, zone));
+  return asked.value.order === 'date' ? byDate(windows) : windows;
+}
+
+/** @param {{shore: import('./shore-state.js').Shore}} props */
+export function Windows({ shore }) {
+  const shown = list.shown.value;
+  const found = shown?.answer;
+  const windows = listed(found, shore.zone);
+  const said = everywhere(windows);
+  const question = shown && JSON.stringify(JSON.parse(shown.question).windows);
+  /** @param {any} w */
+  const row = (w) => html`<${WindowRow} key=${w.low.time} window=${w} shore=${shore} strips=${found?.strips ?? []} said=${said} />`;
+  return html`<section class="windows" aria-labelledby="windows" aria-busy=${!shown && !list.failure.value} data-question=${question} data-kept=${String(Boolean(shown?.keptAt))}>
     <h2 class="unseen" id="windows">${text.plan.listTitle}</h2>
-    <p class=${failure.value ? 'wrong' : 'soft'}>${says} ${list && (knowsZone(at.zone) ? text.window.zone(at.zone) : text.window.zoneUtc)}</p>
-    ${list?.answer.cautions.length > 0 && html`<ul class="heed">${list?.answer.cautions.map((/** @type {any} */ c) => html`<li>${c.text}</li>`)}</ul>`}
-    ${none && html`<p class="none">${none.text}</p>`}
-    ${none?.next && html`<p>${text.window.next}</p><ol>${row(none.next, undefined)}</ol>`}
-    <ol>${list?.answer.windows.map((/** @type {any} */ w) => row(w, light.get(w.day) ?? []))}</ol>
+    <${Status} of=${list} zone=${shore.zone} found=${windows.length ? text.list.found(windows.length, asked.value.order === 'best') : ''} />
+    ${found?.windows.cautions.map((/** @type {any} */ c) => html`<p class="soft" data-caution=${c.code}>${c.text}</p>`)}
+    ${said.length > 0 && html`<div class="heed"><p>${text.list.everywhere}:</p><ul>${said.map((note) => html`<li data-caution=${note.code}>${note.text}</li>`)}</ul></div>`}
+    ${found && windows.length === 0 && html`<${None} found=${found} row=${row} />`}
+    <ol>${windows.map(row)}</ol>
   </section>`;
 }
 
 /**
- * The stretches of light that touch each local day; near the poles one may touch months.
- * @param {import('./plan-state.js').Stretch[]} lit
- * @param {string} zone
+ * Why there is none, and the next one.
+ * @param {{found: List, row: (w: any) => any}} props
  */
-function byDay(lit, zone) {
-  /** @type {Map<string, import('./plan-state.js').Stretch[]>} */
-  const days = new Map();
-  for (const stretch of lit) {
-    const last = localDay(Date.parse(stretch.to), zone);
-    for (let day = localDay(Date.parse(stretch.from), zone); day <= last; day = addDays(day, 1)) {
-      days.set(day, [...(days.get(day) ?? []), stretch]);
-    }
-  }
-  return days;
+function None({ found, row }) {
+  const t = text.list;
+  const { none } = found.windows;
+  const next = found.nextMorning ?? (asked.value.mornings && !none ? undefined : none?.next);
+  const count = found.windows.windows.length;
+  return html`<p class="none">${none ? none.text : t.noMorning(count)} ${!none && !next && t.noMorningNext}</p>
+    ${next && html`<p>${t.next}</p><ol>${row(next)}</ol>
+      <button type="button" class="main" data-do="next" onClick=${() => ask({ from: next.day })}>${t.goThere(dayName(next.day, today.value))}</button>`}`;
 }

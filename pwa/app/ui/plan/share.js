@@ -1,0 +1,52 @@
+// Telling friends: the message, and the ways it can leave the phone.
+
+import { clock, dayName, knowsZone, metres } from '../parts/when.js';
+import { text } from '../../text/en.js';
+
+/** @typedef {import('../../data/chosen.js').Chosen} Chosen */
+
+/**
+ * The message about chosen windows.
+ * @param {Chosen[]} chosen
+ */
+export function message(chosen) {
+  const t = text.chosen.message;
+  const paragraphs = [chosen.length === 1 ? t.askOne : t.ask];
+  let before = '';
+  for (const one of chosen) {
+    const at = (/** @type {string} */ instant) => clock(instant, one.zone);
+    if (one.shore !== before) {
+      paragraphs.push(`${t.shore(one.name)}\n${knowsZone(one.zone) ? t.zone(one.zone) : t.zoneUtc}`);
+      before = one.shore;
+    }
+    paragraphs.push([
+      dayName(one.day, ''),
+      (one.dark ? t.usableDark : t.usable)(at(one.usableFrom), at(one.usableTo)),
+      t.low(metres(one.lowHeight), at(one.lowTime)),
+      t.back(at(one.startBack), at(one.offBy)),
+    ].join('\n'));
+  }
+  return [...paragraphs, t.astronomical].join('\n\n');
+}
+
+/**
+ * Sends a text by the phone's own sharing, or copies it.
+ * @param {string} words
+ * @returns {Promise<'shared' | 'stopped' | 'copied' | 'neither'>} stopped: the person thought better of it
+ */
+export async function send(words) {
+  if ('share' in navigator) {
+    try {
+      await navigator.share({ text: words });
+      return 'shared';
+    } catch (error) {
+      if (/** @type {Error} */ (error).name === 'AbortError') return 'stopped';
+    }
+  }
+  try {
+    await navigator.clipboard.writeText(words);
+    return 'copied';
+  } catch {
+    return 'neither';
+  }
+}
