@@ -26,8 +26,11 @@ const startWorker = `(async (url, build) => {
   const start = performance.now();
   const worker = new Worker(url);
   await new Promise((resolve, reject) => {
-    worker.onmessage = ({data}) => data.state === 'ready' ? resolve() : reject(new Error(JSON.stringify(data)));
-    worker.postMessage({hello: build});
+    worker.onmessage = ({data}) => {
+      if (data.catalogue === 'open') resolve();
+      else if (data.state !== 'ready') reject(new Error(JSON.stringify(data)));
+    };
+    worker.postMessage({hello: build, fetchCatalogue: true});
   });
   const ready = performance.now() - start;
   let settle;
@@ -49,9 +52,11 @@ const startHere = `(async (url, build) => {
     document.head.append(script);
   });
   let answer = next();
-  tell({hello: build});
-  const {state} = await answer;
-  if (state !== 'ready') throw new Error(state);
+  tell({hello: build, fetchCatalogue: true});
+  for (let data = await answer; data.catalogue !== 'open'; data = await answer) {
+    if (data.state !== 'ready') throw new Error(JSON.stringify(data));
+    answer = next();
+  }
   const ready = performance.now() - start;
   window.ask = async (name, request) => { answer = next(); tell({id: 1, name, request, now: 0}); return (await answer).answer; };
   return ready;
