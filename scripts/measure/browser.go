@@ -74,6 +74,65 @@ const timeCall = `(async (name, request) => {
   return least;
 })`
 
+// seedShore puts a shore on the phone as if it had been saved, and gives true.
+const seedShore = `(() => new Promise((resolve, reject) => {
+  const request = indexedDB.open('wrackbook');
+  request.onerror = () => reject(request.error);
+  request.onsuccess = () => {
+    const id = '0199f0c3-a2b4-7c1e-9d3f-2b6f1c5d8e90';
+    const tx = request.result.transaction(['shores', 'choices'], 'readwrite');
+    tx.objectStore('shores').put({id, name: 'Heron Ledge', station: 'noaa/9414290', stationName: 'San Francisco', place: '', source: 'NOAA CO-OPS', datum: 'MLLW', release: '2026-09-24',
+      zone: 'America/Los_Angeles', lat: 37.806, lon: -122.466, distanceKm: null, below: 0.3, wayOff: 0.9, cutOff: true, margin: 20, walkOut: 15, travel: 0,
+      escape: '', swellLimit: null, wayIn: '', wayOut: '', differences: null});
+    tx.objectStore('choices').put(id, 'chosen');
+    tx.oncomplete = () => { request.result.close(); resolve(true); };
+    tx.onerror = () => reject(tx.error);
+  };
+}))`
+
+// untilShown gives the milliseconds from the start of the navigation until a selector
+// matches.
+const untilShown = `(async (selector) => {
+  while (!document.querySelector(selector)) await new Promise(requestAnimationFrame);
+  return performance.now();
+})`
+
+// starts measures the first load and, with the server gone, the start without signal to
+// the kept list on screen and to a fresh one, the page slowed down.
+func starts(allocator context.Context, url string, kill func()) error {
+	ctx, cancel := chromedp.NewContext(allocator)
+	defer cancel()
+	ctx, cancelTime := context.WithTimeout(ctx, time.Minute)
+	defer cancelTime()
+	var first, offline, kept, fresh float64
+	var seeded bool
+	err := chromedp.Run(ctx,
+		chromedp.Navigate(url),
+		evaluate(untilShown, &first, "main h1"),
+		evaluate(seedShore, &seeded),
+		chromedp.Reload(),
+		evaluate(untilShown, &fresh, `.windows[data-kept="false"][data-question]`),
+		chromedp.Navigate(url+"/house"),
+		evaluate(untilShown, &offline, `[data-fact="offline"][data-ready="true"]`))
+	if err != nil {
+		return fmt.Errorf("first visit: %w", err)
+	}
+	kill()
+	err = chromedp.Run(ctx,
+		emulation.SetCPUThrottlingRate(throttle),
+		chromedp.Navigate(url+"/plan"),
+		evaluate(untilShown, &kept, ".windows[data-question]"),
+		evaluate(untilShown, &fresh, `.windows[data-kept="false"][data-question]`))
+	if err != nil {
+		return fmt.Errorf("without signal: %w", err)
+	}
+	fmt.Println("\nThe app in Chromium")
+	fmt.Printf("  %-44s %10.0f ms   on loopback\n", "first load, to the first words", first)
+	fmt.Printf("  %-44s %10.0f ms   page %d× slower\n", "without signal, to the kept list", kept, throttle)
+	fmt.Printf("  %-44s %10.0f ms   page %d× slower, the worker not\n", "without signal, to a fresh list", fresh, throttle)
+	return nil
+}
+
 // browser measures the calls in Chromium against the real server, beside their native
 // times in milliseconds.
 func browser(native map[string]float64) error {
@@ -141,7 +200,7 @@ func browser(native map[string]float64) error {
 			fmt.Println(line)
 		}
 	}
-	return nil
+	return starts(allocator, url, stop)
 }
 
 func evaluate(function string, into any, args ...string) chromedp.Action {
