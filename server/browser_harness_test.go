@@ -17,7 +17,7 @@ import (
 )
 
 // patience bounds one wait in the browser. It is only reached where something is wrong.
-const patience = 45 * time.Second
+const patience = 30 * time.Second
 
 // browser is a Chromium of its own with an empty profile, as on a first visit.
 type browser struct {

@@ -1,0 +1,298 @@
+package main
+
+import (
+	"encoding/json"
+	"testing"
+
+	permission "github.com/chromedp/cdproto/browser"
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wrackbook/internal/journal"
+)
+
+// kept reads everything of one store of the phone.
+func kept[T any](p *tab, store string) []T {
+	p.t.Helper()
+	var out []T
+	p.eval(`new Promise((resolve, reject) => {
+		const request = indexedDB.open('wrackbook');
+		request.onerror = () => reject(request.error);
+		request.onsuccess = () => {
+			const all = request.result.transaction('`+store+`').objectStore('`+store+`').getAll();
+			all.onsuccess = () => { request.result.close(); resolve(all.result); };
+			all.onerror = () => reject(all.error);
+		};
+	})`, &out)
+	return out
+}
+
+// untilKept waits until a store of the phone holds some words.
+func untilKept(p *tab, store, words string) {
+	p.t.Helper()
+	var found bool
+	p.eval(`(async () => {
+		for (;;) {
+			const all = await new Promise((resolve, reject) => {
+				const request = indexedDB.open('wrackbook');
+				request.onerror = () => reject(request.error);
+				request.onsuccess = () => {
+					const got = request.result.transaction('`+store+`').objectStore('`+store+`').getAll();
+					got.onsuccess = () => { request.result.close(); resolve(JSON.stringify(got.result)); };
+				};
+			});
+			if (all.includes(`+quoted(words)+`)) return true;
+			await new Promise(requestAnimationFrame);
+		}
+	})()`, &found)
+}
+
+// TestShoresAreKeptAsChanges: a shore is chosen, changed, joined by a second one, deleted and
+// brought back, over reloads; each save is a change in the form that internal/journal
+// reads, and folding the changes gives the shore that the phone keeps.
+func TestShoresAreKeptAsChanges(t *testing.T) {
+	server, p := plan(t)
+	untilKept(p, "changes", "San Francisco")
+	p.goTo(server, "/plan/shores", `document.querySelectorAll('.my-shores li').length === 1`)
+	p.click(`.my-shores li a.button`)
+	p.run(chromedp.WaitVisible("#name", chromedp.ByQuery))
+	p.write("#name", "Heron Ledge")
+	p.write("#escape", "steps west of the slip")
+	p.click(`button[type="submit"]`)
+	p.until(`document.querySelector('.shore-head h2')?.textContent === 'Heron Ledge'`)
+	untilKept(p, "changes", "Heron Ledge")
+	p.run(chromedp.Reload())
+	p.until(`document.querySelector('.shore-head h2')?.textContent === 'Heron Ledge'`)
+
+	// A second one, by its number.
+	addByNumber(server, p, "noaa/1612340", "Palm Flat", "0.1")
+	p.goTo(server, "/plan/shores", `document.querySelectorAll('.my-shores li[data-shore]').length === 2`)
+	p.click(`.my-shores li[data-shore] button[aria-pressed="false"]`)
+	p.until(`location.pathname === '/plan' && document.querySelector('.shore-head h2')?.textContent === 'Heron Ledge'`)
+
+	// Deleted, and brought back.
+	p.goTo(server, "/plan/shores", `document.querySelectorAll('.my-shores li[data-shore]').length === 2`)
+	var nothing any
+	p.eval(`[...document.querySelectorAll('.my-shores li[data-shore]')].find((l) => l.innerText.includes('Palm Flat')).querySelector('a').click(); null`, &nothing)
+	p.run(chromedp.WaitVisible("#name", chromedp.ByQuery))
+	p.eval(`document.querySelector('[data-do="remove"]').click(); null`, &nothing)
+	p.until(`document.querySelector('[data-undo]')`)
+	p.until(`document.querySelectorAll('.my-shores li[data-shore]').length === 1`)
+	p.click(`[data-undo]`)
+	p.until(`document.querySelectorAll('.my-shores li[data-shore]').length === 2`)
+	untilKept(p, "changes", `"deleted":false`)
+
+	fold := &journal.Fold{}
+	for _, raw := range kept[json.RawMessage](p, "changes") {
+		var c journal.Change
+		require.NoError(t, json.Unmarshal(raw, &c), string(raw))
+		require.NoError(t, journal.Validate(&c), string(raw))
+		fold.Apply(&c)
+	}
+	names := map[string]string{}
+	for _, shore := range kept[map[string]any](p, "shores") {
+		names[shore["id"].(string)] = shore["name"].(string)
+		record := fold.Record(journal.Key{Kind: "shore", ID: shore["id"].(string)})
+		require.NotNil(t, record)
+		for _, field := range []string{"name", "escape", "margin", "cutOff"} {
+			assert.JSONEq(t, string(mustJSON(t, shore[field])), string(record.Fields()[field]), field)
+		}
+		assert.NotEqual(t, true, shore["deleted"])
+	}
+	assert.Len(t, names, 2)
+}
+
+func mustJSON(t *testing.T, v any) []byte {
+	t.Helper()
+	data, err := json.Marshal(v)
+	require.NoError(t, err)
+	return data
+}
+
+// addByNumber adds a shore from its station's id.
+func addByNumber(server *process, p *tab, station, name, below string) {
+	p.t.Helper()
+	p.goTo(server, "/plan/shore/new", `document.querySelector('#hand-id')`)
+	var nothing any
+	p.eval(`document.querySelector('details.hand').open = true; null`, &nothing)
+	p.write("#hand-id", station)
+	p.click(`[data-do="id"]`)
+	p.until(`document.querySelector('[data-chosen="` + station + `"]')`)
+	p.write("#name", name)
+	p.write("#below", below)
+	p.click(`button[type="submit"]`)
+	p.until(`document.querySelector('.shore-head h2')?.textContent === ` + quoted(name))
+	untilKept(p, "changes", name)
+}
+
+// TestNearMe: the position is asked for only when the button is pressed; granted it lists
+// the nearest stations with distance and bearing, refused it says so and goes on.
+func TestNearMe(t *testing.T) {
+	binary, err := builtBinary()
+	require.NoError(t, err)
+	server := startServer(t, binary, "127.0.0.1:0")
+	b := startBrowser(t)
+	p := b.open(t, server.url)
+	p.run(chromedp.WaitVisible(`[data-do="near"]`, chromedp.ByQuery),
+		permission.SetPermission(&permission.PermissionDescriptor{Name: "geolocation"}, permission.PermissionSettingDenied).WithOrigin(server.url))
+	p.click(`[data-do="near"]`)
+	p.until(`document.querySelector('[data-says]').textContent.length > 10 && !document.querySelector('[data-station]')`)
+	p.run(permission.SetPermission(&permission.PermissionDescriptor{Name: "geolocation"}, permission.PermissionSettingGranted).WithOrigin(server.url),
+		emulation.SetGeolocationOverride().WithLatitude(37.8).WithLongitude(-122.47).WithAccuracy(20))
+	p.click(`[data-do="near"]`)
+	p.until(`document.querySelector('[data-station="noaa/9414290"]')`)
+	var words string
+	p.eval(`document.querySelector('[data-station="noaa/9414290"]').innerText`, &words)
+	assert.Regexp(t, `km`, words)
+	p.click(`[data-station="noaa/9414290"]`)
+	p.until(`document.querySelector('[data-chosen="noaa/9414290"]')`)
+}
+
+// TestMeanSeaLevelStation: where heights count from mean sea level no workable height can
+// be set, and the page says why.
+func TestMeanSeaLevelStation(t *testing.T) {
+	binary, err := builtBinary()
+	require.NoError(t, err)
+	server := startServer(t, binary, "127.0.0.1:0")
+	p := startBrowser(t).open(t, server.url)
+	p.run(chromedp.WaitVisible("#station", chromedp.ByQuery))
+	p.write("#station", "stockholm")
+	p.click(`[data-station="ticon/stockholm-2069-swe-smhi"]`)
+	p.until(`document.querySelector('[data-refused]')`)
+	var text string
+	p.eval(`document.querySelector('main').innerText`, &text)
+	assert.Regexp(t, `mean sea level|no distinct tide`, text)
+	var canSave bool
+	p.eval(`Boolean(document.querySelector('#below')?.checkVisibility())`, &canSave)
+	assert.False(t, canSave, "no field for a workable height")
+}
+
+// TestDoubtAboutTheBasis: the heights were set with another release of the catalogue, so the
+// shore asks before it shows a window; "still holds" shows them, and it is kept.
+func TestDoubtAboutTheBasis(t *testing.T) {
+	server, p := plan(t)
+	untilKept(p, "changes", "San Francisco")
+	var done bool
+	p.eval(`new Promise((resolve) => {
+		const request = indexedDB.open('wrackbook');
+		request.onsuccess = () => {
+			const tx = request.result.transaction('shores', 'readwrite');
+			const store = tx.objectStore('shores');
+			store.getAll().onsuccess = (e) => store.put({...e.target.result[0], release: '2020-01-01'});
+			tx.oncomplete = () => { request.result.close(); resolve(true); };
+		};
+	})`, &done)
+	require.True(t, done)
+	p.goTo(server, "/plan", `document.querySelector('[data-doubt="release"]')`)
+	var windows int
+	p.eval(`document.querySelectorAll('.windows li[data-day]').length`, &windows)
+	assert.Zero(t, windows, "no window before the question is answered")
+	p.until(`document.querySelector('[data-do="holds"]')`)
+	var nothing any
+	p.eval(`document.querySelector('[data-do="holds"]').click(); null`, &nothing)
+	p.until(answered)
+	untilKept(p, "shores", "2026-09-24")
+	p.run(chromedp.Reload())
+	p.until(answered)
+}
+
+// TestRememberedDay: the predicted height at one remembered time is offered as the workable
+// height, and each height says how many lit windows a month it gives.
+func TestRememberedDay(t *testing.T) {
+	binary, err := builtBinary()
+	require.NoError(t, err)
+	server := startServer(t, binary, "127.0.0.1:0")
+	p := startBrowser(t).open(t, server.url)
+	chooseStation(p)
+	var nothing any
+	p.eval(`document.querySelector('details.find').open = true; null`, &nothing)
+	p.run(chromedp.WaitVisible(`[name="good-day"]`, chromedp.ByQuery))
+	p.set(`[name="good-day"]`, "2026-12-24")
+	p.set(`[name="good-time"]`, "17:42")
+	p.until(`document.querySelector('[data-then]')`)
+	var then float64
+	p.eval(`Number(document.querySelector('[data-then]').dataset.then)`, &then)
+	// NOAA's printed low of that minute: -1.8 ft.
+	assert.InDelta(t, -1.8*0.3048, then, 0.017)
+	p.click(`[data-do="take"]`)
+	p.until(`document.querySelector('#below').value.length > 0`)
+	p.until(`document.querySelector('[data-per-month]')`)
+}
+
+// TestDraftSurvives: what was typed into the form is there after a reload.
+func TestDraftSurvives(t *testing.T) {
+	binary, err := builtBinary()
+	require.NoError(t, err)
+	server := startServer(t, binary, "127.0.0.1:0")
+	p := startBrowser(t).open(t, server.url)
+	chooseStation(p)
+	p.write("#name", "Half a shore")
+	untilKept(p, "drafts", "Half a shore")
+	p.run(chromedp.Reload())
+	p.until(`document.querySelector('#name')?.value === 'Half a shore'`)
+}
+
+// TestOldDatabase: the one shore of the first version of the database is there in the
+// second, with a name of its own and as a change.
+func TestOldDatabase(t *testing.T) {
+	binary, err := builtBinary()
+	require.NoError(t, err)
+	server := startServer(t, binary, "127.0.0.1:0")
+	p := startBrowser(t).open(t, server.url+"/sw.js") // of the same origin, and runs nothing
+	var done bool
+	p.eval(`new Promise((resolve, reject) => {
+		const request = indexedDB.open('wrackbook', 1);
+		request.onupgradeneeded = () => {
+			const db = request.result;
+			for (const name of ['choices', 'answers', 'heights']) db.createObjectStore(name);
+			db.createObjectStore('errors', {autoIncrement: true});
+			request.transaction.objectStore('choices').put({station: 'noaa/9414290', name: 'San Francisco', place: 'California', zone: 'America/Los_Angeles',
+				lat: 37.806, lon: -122.466, below: 0.3, wayOff: 0.9, cutOff: true, walkOut: 12}, 'shore');
+		};
+		request.onsuccess = () => { request.result.close(); resolve(true); };
+		request.onerror = () => reject(request.error);
+	})`, &done)
+	require.True(t, done)
+	// The release that its heights were set with is not on file, so it asks first.
+	p.goTo(server, "/plan", `document.querySelector('[data-doubt]')`)
+	p.click(`[data-do="holds"]`)
+	p.until(answered)
+	shores := kept[map[string]any](p, "shores")
+	require.Len(t, shores, 1)
+	assert.Equal(t, 12.0, shores[0]["walkOut"])
+	assert.Regexp(t, `^[0-9a-f]{8}-[0-9a-f]{4}-7`, shores[0]["id"])
+	assert.NotEmpty(t, kept[map[string]any](p, "changes"))
+}
+
+// TestChooseByKeyboard: from an empty phone to windows with the keyboard alone.
+func TestChooseByKeyboard(t *testing.T) {
+	binary, err := builtBinary()
+	require.NoError(t, err)
+	server := startServer(t, binary, "127.0.0.1:0")
+	p := startBrowser(t).open(t, server.url)
+	p.run(chromedp.WaitVisible("#station", chromedp.ByQuery))
+	tabTo := func(what string) {
+		t.Helper()
+		for range 50 {
+			var there bool
+			p.eval(`document.activeElement.matches(`+quoted(what)+`)`, &there)
+			if there {
+				return
+			}
+			p.run(chromedp.KeyEvent(kb.Tab))
+		}
+		require.Fail(t, "the keyboard does not reach "+what)
+	}
+	tabTo("#station")
+	p.run(chromedp.KeyEvent("san francisco golden"))
+	p.until(`document.querySelector('[data-station="noaa/9414290"]')`)
+	tabTo(`[data-station="noaa/9414290"]`)
+	p.run(chromedp.KeyEvent(kb.Enter))
+	p.until(`document.querySelector('[data-chosen]')`)
+	tabTo("#below")
+	p.run(chromedp.KeyEvent("0.3"), chromedp.KeyEvent(kb.Enter))
+	p.until(answered)
+}
