@@ -38,6 +38,14 @@ func (p *tab) goTo(server *process, path, ready string) {
 	p.until(ready)
 }
 
+// follow goes to one of the app's pages without leaving the app.
+func (p *tab) follow(path, ready string) {
+	p.t.Helper()
+	var nothing any
+	p.eval(`history.pushState(null, '', `+quoted(path)+`); dispatchEvent(new PopStateEvent('popstate')); null`, &nothing)
+	p.until(ready)
+}
+
 const (
 	dayShown  = `document.querySelector('.day[data-on="%s"][data-kept="false"]')`
 	yearShown = `document.querySelector('.year[data-year="%s"][data-kept="false"][data-moons="true"]')`
@@ -284,6 +292,9 @@ func TestShareMornings(t *testing.T) {
 	p.until(`document.querySelectorAll('.windows .pick input:checked').length === 3`)
 	pick(4)
 	p.until(`document.querySelector('.taken-off')`)
+	var third string
+	p.eval(`document.querySelectorAll('.windows li[data-day]')[2].dataset.day`, &third)
+	untilKept(p, "choices", `"day":"`+third+`"`)
 	p.run(chromedp.Reload())
 	p.until(answered)
 	p.until(`document.querySelectorAll('.windows .pick input:checked').length === 3`)
@@ -349,7 +360,7 @@ func TestTargets(t *testing.T) {
 // TestShoresOfEveryKind: the day and the year of shores with a small range, one tide a day,
 // double waters, the polar night, and on the 180th meridian, as the core has them.
 func TestShoresOfEveryKind(t *testing.T) {
-	server, p := plan(t)
+	_, p := plan(t)
 	for _, shore := range []struct {
 		name, station, zone, day string
 		below                    float64
@@ -363,17 +374,18 @@ func TestShoresOfEveryKind(t *testing.T) {
 		{"clocks go back", "noaa/8518750", "America/New_York", "2026-11-01", 0.3},
 	} {
 		t.Run(shore.name, func(t *testing.T) {
-			p.goTo(server, "/plan/shore/new", `document.querySelector('#hand-id')`)
+			p.follow("/plan/shore/new", `document.querySelector('#hand-id')`)
 			var nothing any
 			p.eval(`document.querySelector('details.hand').open = true; null`, &nothing)
 			p.write("#hand-id", shore.station)
 			p.click(`[data-do="id"]`)
 			p.until(`document.querySelector('[data-chosen="` + shore.station + `"]')`)
+			p.until(focusSettled)
 			p.write("#name", shore.name)
 			p.write("#below", fmt.Sprint(shore.below))
 			p.click(`button[type="submit"]`)
 			p.until(`document.querySelector('.shore-head h2')?.textContent === ` + quoted(shore.name))
-			p.goTo(server, "/plan/day/"+shore.day, fmt.Sprintf(dayShown, shore.day))
+			p.follow("/plan/day/"+shore.day, fmt.Sprintf(dayShown, shore.day))
 			day, err := time.Parse(time.DateOnly, shore.day)
 			require.NoError(t, err)
 			var want struct {
@@ -390,7 +402,7 @@ func TestShoresOfEveryKind(t *testing.T) {
 			p.eval(`document.querySelector('.day-chart .sea').getAttribute('d')`, &path)
 			assert.NotContains(t, path, "NaN")
 			assert.Greater(t, len(path), 200)
-			p.goTo(server, "/plan/year/2027", fmt.Sprintf(yearShown, "2027"))
+			p.follow("/plan/year/2027", fmt.Sprintf(yearShown, "2027"))
 			var bad bool
 			p.eval(`[...document.querySelectorAll('.year-grid *')].some((e) => [...e.attributes].some((a) => a.value.includes('NaN')))`, &bad)
 			assert.False(t, bad)

@@ -121,6 +121,7 @@ func addByNumber(server *process, p *tab, station, name, below string) {
 	p.write("#hand-id", station)
 	p.click(`[data-do="id"]`)
 	p.until(`document.querySelector('[data-chosen="` + station + `"]')`)
+	p.until(focusSettled)
 	p.write("#name", name)
 	p.write("#below", below)
 	p.click(`button[type="submit"]`)
@@ -142,7 +143,8 @@ func TestNearMe(t *testing.T) {
 	p.until(`document.querySelector('[data-says]').textContent.length > 10 && !document.querySelector('[data-station]')`)
 	p.run(permission.SetPermission(&permission.PermissionDescriptor{Name: "geolocation"}, permission.PermissionSettingGranted).WithOrigin(server.url),
 		emulation.SetGeolocationOverride().WithLatitude(37.8).WithLongitude(-122.47).WithAccuracy(20))
-	p.click(`[data-do="near"]`)
+	var nothing any
+	p.eval(`document.querySelector('[data-do="near"]').click(); null`, &nothing)
 	p.until(`document.querySelector('[data-station="noaa/9414290"]')`)
 	var words string
 	p.eval(`document.querySelector('[data-station="noaa/9414290"]').innerText`, &words)

@@ -21,7 +21,12 @@ import (
 
 const (
 	answered = `document.querySelector('.windows[data-kept="false"][data-question]')`
-	offline  = `navigator.serviceWorker.controller && document.querySelector('[data-fact="offline"][data-ready="true"]')`
+	// focusSettled: the form has taken the focus after a station was chosen. What is typed
+	// before goes where the focus was.
+	focusSettled = `document.activeElement.id === 'chosen'`
+	// stationsHere: the list of stations is on the phone too.
+	stationsHere = `document.querySelector('[data-fact="list"][data-ready="true"]')`
+	offline      = `navigator.serviceWorker.controller && document.querySelector('[data-fact="offline"][data-ready="true"]')`
 )
 
 // chooseShore goes through the form as a person does.
@@ -37,6 +42,7 @@ func chooseStation(p *tab) {
 	p.write("#station", "san francisco")
 	p.click(`[data-station="noaa/9414290"]`)
 	p.until(`document.querySelector('[data-chosen="noaa/9414290"]')`)
+	p.until(focusSettled)
 }
 
 func fillShore(p *tab) {
@@ -52,6 +58,7 @@ func readyForOffline(p *tab) {
 	p.t.Helper()
 	p.click(`nav a[href="/house"]`)
 	p.until(offline)
+	p.until(stationsHere)
 	p.click(`nav a[href="/plan"]`)
 	p.until(answered)
 }
@@ -226,6 +233,7 @@ func TestUpdateIsOffered(t *testing.T) {
 	b := startBrowser(t)
 	old := b.open(t, server.url+"/house")
 	old.until(offline)
+	old.until(stationsHere)
 	first := buildOf(old)
 	server.kill(t)
 	startServer(t, next, strings.TrimPrefix(server.url, "http://"))
