@@ -69,7 +69,7 @@ export function DayChart({ day, shore, frame: f, at, heightM }) {
     <${HeightTicks} least=${least} most=${most} y=${y} f=${f} />
     <path class="raised" d=${line(sea.map(([ms, m]) => [ms, m + RAISE]), scale)} />
     <path class="sea" d=${line(sea, scale)} />
-    ${levels.map((one) => html`<${LevelLine} ...${one} sea=${sea} scale=${scale} f=${f} />`)}
+    ${levels.map((one) => html`<${LevelLine} ...${one} sea=${sea} lows=${day.waters.filter((w) => w.kind === 'low')} scale=${scale} f=${f} />`)}
     ${day.waters.map((water) => html`<${WaterLabel} water=${water} zone=${shore.zone} scale=${scale} f=${f} />`)}
     ${day.windows.map((w) => html`<${UsableBar} ...${clipped(w)} x=${x} y=${bottom + 4} />`)}
     <${Hours} f=${f} x=${x} y=${f.height - 6} zone=${shore.zone} top=${bottom} />
@@ -103,11 +103,12 @@ function Hours(/** @type {{f: ReturnType<typeof frame>, x: (ms: number) => numbe
   return marks.map((mark) => html`<path class="tick" d=${`M${mark.x} ${top}v4`} /><text class="figure" x=${Math.min(mark.x, f.to - 8)} y=${y} text-anchor="middle">${mark.words}</text>`);
 }
 
-/** A level of the shore with its words, at the side where the curve is farther away. */
-function LevelLine(/** @type {{m: number, words: string, kind: string, sea: import('./curve.js').Point[], scale: Scale, f: ReturnType<typeof frame>}} */ { m, words, kind, sea, scale, f }) {
+/** A level of the shore with its words, at the side where curve and figures are farther away. */
+function LevelLine(/** @type {{m: number, words: string, kind: string, sea: import('./curve.js').Point[], lows: import('./plan-state.js').Water[], scale: Scale, f: ReturnType<typeof frame>}} */ { m, words, kind, sea, lows, scale, f }) {
   const width = words.length * LETTER;
   const y = scale.y(m);
-  const free = (/** @type {number} */ from, /** @type {number} */ to) => Math.min(...sea.filter(([ms]) => scale.x(ms) >= from && scale.x(ms) <= to).map(([, height]) => Math.abs(scale.y(height) - (y - 8))));
+  const figures = lows.map((low) => ({ x: scale.x(Date.parse(low.time)), y: scale.y(low.height) + 20 }));
+  const free = (/** @type {number} */ from, /** @type {number} */ to) => Math.min(...figures.filter((at) => at.x > from - 30 && at.x < to + 30).map((at) => Math.max(0, Math.abs(at.y - (y - 8)) - 14)), ...sea.filter(([ms]) => scale.x(ms) >= from && scale.x(ms) <= to).map(([, height]) => Math.abs(scale.y(height) - (y - 8))));
   const left = free(f.from, f.from + width) >= free(f.to - width, f.to);
   return html`<path class=${`level ${kind}`} d=${`M${f.from} ${y}H${f.to}`} />
     <text class="words" x=${left ? f.from + 4 : f.to - 4} y=${y - 5} text-anchor=${left ? 'start' : 'end'}>${words}</text>`;

@@ -55,7 +55,7 @@ function Station({ at, station: s }) {
   return html`<section aria-labelledby="station-facts"><h2 id="station-facts">${t.station}</h2>
     <dl class="facts">
       ${fact(t.station, `${at.stationName} (${at.station})`, 'station')}
-      ${s && fact(t.where, html`${[s.place, s.country].filter(Boolean).join(', ')} · ${own ? awayOf(own.distanceKm, own.bearingDeg) : t.atStation}`, 'where')}
+      ${s && fact(t.where, html`${s.place || s.country} · ${own ? awayOf(own.distanceKm, own.bearingDeg) : t.atStation}`, 'where')}
       ${s && fact(t.kind, s.reference ? html`${t.secondary(s.reference.name, s.reference.distanceKm.toFixed(0))} ${differences(s.reference)}` : t.reference, 'kind')}
       ${at.differences && fact(t.own, differences(at.differences), 'own')}
       ${s && fact(t.epoch, s.epoch ? t.span(s.epoch[0], s.epoch[1]) : t.noEpoch, 'epoch')}

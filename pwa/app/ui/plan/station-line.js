@@ -4,7 +4,7 @@ import { html } from '../parts/html.js';
 import { text } from '../../text/en.js';
 
 /** @param {any} s a station as the core lists it */
-const placeOf = (s) => [s.place, s.country].filter(Boolean).join(', ');
+const placeOf = (s) => s.place || s.country;
 
 /** @param {any} s */
 export function whereOf(s) {

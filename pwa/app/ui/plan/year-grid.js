@@ -28,7 +28,7 @@ export function YearGrid({ days, phases, zone, grid: g, today, at, figures }) {
         ${moon && html`<circle class=${moon} cx=${x + g.cell / 2} cy=${foot - g.full - 4} r="3" />`}
         ${day.day === today && html`<rect class="today" x=${x} y=${foot - g.full} width=${g.cell} height=${g.full + 5} />`}
         ${day.day === at && html`<rect class="at" x=${x - 1} y=${foot - g.full - 8} width=${g.cell + 2} height=${g.full + 15} />`}
-        ${figures && day.windows.slice(0, 1).map((w) => [w.usableFrom, w.usableTo].map((instant, i) => html`<text class="print-time" x=${x + g.cell / 2} y=${foot + 9 + i * 8} text-anchor="middle">${clock(instant, zone)}</text>`))}
+        ${figures && day.windows.slice(0, 1).map((w) => [w.usableFrom, w.usableTo].map((instant, i) => html`<text class="print-time" x=${x + g.cell / 2} y=${foot + 13 + i * 8} text-anchor="middle">${clock(instant, zone)}</text>`))}
       </g>`;
     })}
   </svg>`;
