@@ -1,11 +1,13 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"testing"
 
 	permission "github.com/chromedp/cdproto/browser"
 	"github.com/chromedp/cdproto/emulation"
+	cdp "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/assert"
@@ -296,5 +298,30 @@ func TestChooseByKeyboard(t *testing.T) {
 	p.until(`document.querySelector('[data-chosen]')`)
 	tabTo("#below")
 	p.run(chromedp.KeyEvent("0.3"), chromedp.KeyEvent(kb.Enter))
+	p.until(answered)
+}
+
+// TestDataIsDear: on a phone that saves data the list of stations is not fetched until the
+// person asks for it; then it is found, and kept for flight mode.
+func TestDataIsDear(t *testing.T) {
+	binary, err := builtBinary()
+	require.NoError(t, err)
+	server := startServer(t, binary, "127.0.0.1:0")
+	p := startBrowser(t).open(t, "about:blank")
+	p.run(chromedp.ActionFunc(func(ctx context.Context) error {
+		_, err := cdp.AddScriptToEvaluateOnNewDocument(`Object.defineProperty(navigator, 'connection', {value: {saveData: true, effectiveType: '4g', addEventListener() {}, removeEventListener() {}}})`).Do(ctx)
+		return err
+	}))
+	p.goTo(server, "/", `document.querySelector('[data-catalogue="wanted"] button')`)
+	var fetched int
+	p.eval(`performance.getEntriesByType('resource').filter((e) => e.name.includes('/core/catalogue.')).length`, &fetched)
+	assert.Zero(t, fetched)
+	var nothing any
+	p.eval(`document.querySelector('[data-catalogue="wanted"] button').click(); null`, &nothing)
+	p.until(`!document.querySelector('[data-catalogue]')`)
+	chooseShore(p)
+	readyForOffline(p)
+	server.kill(t)
+	p.run(chromedp.Reload())
 	p.until(answered)
 }

@@ -239,6 +239,8 @@ export const shores = {
     plusHeight: (n) => `height plus ${n} m`,
     own: 'Your shore’s own differences',
     epoch: 'Measured',
+    // NOAA gives the years over which the datums were averaged, not those of the record.
+    datumEpoch: 'Its levels were averaged over',
     /** @param {string} from @param {string} to */
     span: (from, to) => `${from} to ${to}`,
     noEpoch: 'It is not on file when.',

@@ -58,7 +58,7 @@ function Station({ at, station: s }) {
       ${s && fact(t.where, html`${s.place || s.country} · ${own ? awayOf(own.distanceKm, own.bearingDeg) : t.atStation}`, 'where')}
       ${s && fact(t.kind, s.reference ? html`${t.secondary(s.reference.name, s.reference.distanceKm.toFixed(0))} ${differences(s.reference)}` : t.reference, 'kind')}
       ${at.differences && fact(t.own, differences(at.differences), 'own')}
-      ${s && fact(t.epoch, s.epoch ? t.span(s.epoch[0], s.epoch[1]) : t.noEpoch, 'epoch')}
+      ${s && fact(s?.source === 'NOAA CO-OPS' ? t.datumEpoch : t.epoch, s.epoch ? t.span(s.epoch[0], s.epoch[1]) : t.noEpoch, 'epoch')}
       ${fact(t.datum, html`${t.datums[datum] ?? `${datum}: ${t.otherDatum}`} ${typeof s?.msl === 'number' && t.msl(metres(s.msl))}
         ${' '}${typeof s?.lowest === 'number' && typeof s?.highest === 'number' && t.range(metres(s.lowest), metres(s.highest))}`, 'datum')}
       ${s && fact(t.form, html`${s.formText}. ${t.formNumber(s.form.toFixed(2))}`, 'form')}
@@ -83,7 +83,7 @@ function differences({ minutes, heights, heightsAre }) {
 function Credits({ about }) {
   const t = text.numbers;
   return html`<section aria-labelledby="data"><h2 id="data">${t.data}</h2>
-    <dl class="facts">${about?.catalogue?.credits.map((/** @type {any} */ c) => html`<dt>${c.source} · ${t.stations(c.stations)}</dt><dd data-credit=${c.source}>${c.credit}. ${c.licence}</dd>`)}</dl>
+    <dl class="facts">${about?.catalogue?.credits.map((/** @type {any} */ c) => html`<dt>${c.source}${c.stations > 0 && ` · ${t.stations(c.stations)}`}</dt><dd data-credit=${c.source}>${c.credit}. ${c.licence}</dd>`)}</dl>
     <h3>${t.versions}</h3>
     <dl class="facts">
       <dt>${t.release}</dt><dd data-number="release">${about?.catalogue?.release ?? t.unknown}</dd>
