@@ -276,34 +276,37 @@ func buildOf(p *tab) string {
 	return build
 }
 
+// inspect asks axe about the page in both colour schemes.
+func (p *tab) inspect(name string) {
+	p.t.Helper()
+	axe, err := os.ReadFile("../testdata/axe/axe.min.js")
+	require.NoError(p.t, err)
+	var nothing any
+	p.eval(string(axe)+"; null", &nothing)
+	for _, scheme := range []string{"light", "dark"} {
+		p.run(emulation.SetEmulatedMedia().WithFeatures([]*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}))
+		var result struct {
+			Violations []struct {
+				ID, Help string
+				Nodes    []struct{ HTML, FailureSummary string }
+			}
+			Passes []struct{ ID string }
+		}
+		p.eval(`axe.run(document)`, &result)
+		assert.NotEmpty(p.t, result.Passes, "%s, %s: axe looked at nothing", name, scheme)
+		for _, v := range result.Violations {
+			assert.Fail(p.t, fmt.Sprintf("%s, %s: %s: %s", name, scheme, v.ID, v.Help), "%+v", v.Nodes)
+		}
+	}
+}
+
 // Every place, empty and filled, in both colour schemes, has nothing that axe objects to.
 func TestAccessibility(t *testing.T) {
-	axe, err := os.ReadFile("../testdata/axe/axe.min.js")
-	require.NoError(t, err)
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	server := startServer(t, binary, "127.0.0.1:0")
 	page := startBrowser(t).open(t, server.url)
-	var nothing any
-	page.eval(string(axe)+"; null", &nothing)
-
-	inspect := func(name string) {
-		for _, scheme := range []string{"light", "dark"} {
-			page.run(emulation.SetEmulatedMedia().WithFeatures([]*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}))
-			var result struct {
-				Violations []struct {
-					ID, Help string
-					Nodes    []struct{ HTML, FailureSummary string }
-				}
-				Passes []struct{ ID string }
-			}
-			page.eval(`axe.run(document)`, &result)
-			assert.NotEmpty(t, result.Passes, "%s, %s: axe looked at nothing", name, scheme)
-			for _, v := range result.Violations {
-				assert.Fail(t, fmt.Sprintf("%s, %s: %s: %s", name, scheme, v.ID, v.Help), "%+v", v.Nodes)
-			}
-		}
-	}
+	inspect := page.inspect
 	page.run(chromedp.WaitVisible("#station", chromedp.ByQuery))
 	inspect("Plan, no shore")
 	chooseStation(page)
@@ -321,7 +324,6 @@ func TestAccessibility(t *testing.T) {
 	} {
 		page.run(chromedp.Navigate(server.url + at.path))
 		page.until(at.ready)
-		page.eval(string(axe)+"; null", &nothing)
 		inspect(at.path)
 	}
 	for _, place := range []string{"shore", "tanks", "house"} {

@@ -30,7 +30,7 @@ function connect() {
   return connection;
 }
 
-function open() {
+async function open() {
   const opened = openDB(NAME, VERSION, {
     upgrade: (db, from, _to, tx) => upgrade(db, from, tx),
     blocked() {

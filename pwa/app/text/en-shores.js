@@ -44,13 +44,13 @@ export const shores = {
     /** @param {string} datum */
     datum: (datum) => `heights above ${datum}`,
     /** @type {Record<string, string>} */
-    kinds: { reference: 'reckoned from its own constants', secondary: 'reckoned from another station' },
+    kinds: { reference: 'reference station', secondary: 'secondary station' },
     noHeight: 'no workable height here',
     refused: 'A shore cannot be set here',
     /** @param {string} name */
     msl: (name) => `Heights at ${name} count from mean sea level, not from a chart datum. A drying height on a chart would mean another water level here, and lows would all be negative: so no workable height can be set. Choose a station with a chart datum.`,
     instead: 'The nearest stations with a chart datum:',
-    insteadNone: 'None of the forty nearest stations has a chart datum. Search by the name of a larger harbour.',
+    insteadNone: 'None of the hundred nearest stations has a chart datum. Search by the name of a larger harbour.',
   },
 
   form: {
@@ -84,7 +84,7 @@ export const shores = {
     travelHint: 'Minutes from your door to the shore, with the walk in.',
     swell: 'Stay at home above a swell of (metres)',
     swellHint: 'Your own limit for this shore. Empty sets none; Wrackbook does not know the swell, you compare.',
-    more: 'Ways, own tide, position',
+    more: 'Margin, travel, swell, ways, own tide, position',
     wayIn: 'The way in',
     wayOut: 'The way out',
     differences: 'How your shore’s tide differs from the station’s',
@@ -134,10 +134,10 @@ export const shores = {
     noDay: 'Choose a day from 1900 to 2100 and a time.',
     noTime: 'The shore’s clock did not show that time on that day: it was put forward. Choose another.',
     levels: 'What a height is worth here',
-    levelsWhy: 'How often the water falls below each height by daylight, in the year to come. On a coast of small range a few centimetres decide.',
+    levelsWhy: 'How often the water falls below each height by daylight, in the year to come. On a coast of small range a few centimetres decide. Half of the times are longer than the median.',
     level: 'bare below',
     perMonth: 'a month',
-    median: 'half last longer than',
+    median: 'median',
     fewest: 'in the leanest month',
     take: 'Take',
     /** @param {string} height */
@@ -158,7 +158,8 @@ export const shores = {
     /** @param {string} name */
     changeLabel: (name) => `Change the shore, now ${name}`,
     numbers: 'What these numbers mean',
-    unkept: 'This phone refused to keep the shore. It works until you close this page; write its heights down, or make room and try again.',
+    /** @param {string} name */
+    unkept: (name) => `This phone refused to keep ${name} as it is now. It works until you close this page: write its heights down, or make room and try again.`,
     keepAgain: 'Try to keep it again',
   },
 
@@ -173,11 +174,12 @@ export const shores = {
     editLabel: (name) => `Edit ${name}`,
     add: 'Add a shore',
     deleted: 'Deleted',
+    seeDeleted: 'Bring back a deleted shore',
     /** @param {string} name */
     wasDeleted: (name) => `${name} is deleted.`,
     undo: 'Bring it back',
     /** @param {string} name */
-    undoLabel: (name) => `Bring ${name} back`,
+    undoLabel: (name) => `Bring it back: ${name}`,
     none: 'No shore is left. Add one, or bring one back.',
     /** @param {string} name */
     isChosen: (name) => `${name} is chosen.`,
@@ -208,7 +210,8 @@ export const shores = {
 
   install: {
     title: 'Put Wrackbook on this phone',
-    why: 'On the home screen it opens without signal, and the phone does not clear what it keeps. Do it before you save your first shore: some phones do not carry over what was saved in the browser.',
+    why: 'On the home screen it opens without signal, and the phone does not clear what it keeps. Some phones do not carry over what was saved in the browser.',
+    first: 'So do it first.',
     prompt: 'Install it',
     share: 'On an iPhone or iPad: tap Share, then “Add to Home Screen”. Elsewhere: open the browser’s menu, then “Install” or “Add to Home screen”.',
     persisted: 'Kept for good: the browser has promised not to clear it.',

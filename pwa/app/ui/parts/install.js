@@ -21,7 +21,8 @@ function isInstalled() {
   return Boolean(phone.standalone) || (globalThis.matchMedia?.('(display-mode: standalone)').matches ?? false);
 }
 
-export function Install() {
+/** @param {{first?: boolean}} props first: nothing is saved yet */
+export function Install({ first }) {
   if (installed.value) return null;
   const t = text.install;
   const ask = () => {
@@ -30,7 +31,7 @@ export function Install() {
   };
   return html`<section class="install" aria-labelledby="install">
     <h2 id="install">${t.title}</h2>
-    <p>${t.why}</p>
+    <p>${t.why} ${first && t.first}</p>
     ${offered.value ? html`<button type="button" class="quiet" onClick=${ask}>${t.prompt}</button>` : html`<p>${t.share}</p>`}
   </section>`;
 }

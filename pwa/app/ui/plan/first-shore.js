@@ -12,7 +12,7 @@ export function FirstShore() {
   return html`
     <h1>${text.plan.title}</h1>
     <p>${text.plan.noShore}</p>
-    ${deleted.value.length > 0 && html`<p><${Link} class="button" to="/plan/shores">${text.shores.deleted}<//></p>`}
+    ${deleted.value.length > 0 && html`<p><${Link} class="button" to="/plan/shores">${text.shores.seeDeleted}<//></p>`}
     <${ShoreForm} done=${() => go('/plan')} />
-    <${Install} />`;
+    <${Install} first />`;
 }

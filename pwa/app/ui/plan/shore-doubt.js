@@ -18,8 +18,8 @@ export function ShoreDoubt() {
   const now = station?.answer;
   const gone = station?.error?.code === 'unknown_station';
   const moved = now && at.datum !== '' && now.datum !== at.datum;
-  const holds = () => {
-    save({ ...at, release: why.is, datum: now.datum, stationName: now.name, place: now.place || now.country, source: now.source }, at);
+  const holds = async () => {
+    await save({ ...at, release: why.is, datum: now.datum, stationName: now.name, place: now.place || now.country, source: now.source }, at);
     document.getElementById('page')?.focus();
   };
   return html`<section class="doubt" aria-labelledby="doubt" data-doubt=${gone ? 'gone' : moved ? 'datum' : now ? 'release' : 'unknown'}>

@@ -25,7 +25,7 @@ const CHECK_MS = 3000;
 const CHECK_DAYS = 365;
 
 /** Fields behind the disclosure. */
-const MORE = ['wayIn', 'wayOut', 'highMinutes', 'lowMinutes', 'highMetres', 'lowMetres', 'lat', 'lon', 'zone'];
+const MORE = ['margin', 'travel', 'swellLimit', 'wayIn', 'wayOut', 'highMinutes', 'lowMinutes', 'highMetres', 'lowMetres', 'lat', 'lon', 'zone'];
 
 /**
  * @param {{from?: Shore, done: () => void, cancel?: () => void}} props from is the shore to change
@@ -70,11 +70,13 @@ export function ShoreForm({ from, done, cancel }) {
     if (!shore) return complain(list);
     checking.value = true;
     const refusal = await checked(shore);
-    checking.value = false;
-    if (refusal) return complain({ [refusal.field in fields ? refusal.field : 'form']: refusal.message });
+    if (refusal) {
+      checking.value = false;
+      return complain({ [refusal.field in fields ? refusal.field : 'form']: refusal.message });
+    }
+    await saveShore(shore, from);
+    await select(shore.id);
     await draft.end(true);
-    saveShore(shore, from);
-    select(shore.id);
     done();
   };
 
@@ -128,14 +130,14 @@ export function ShoreForm({ from, done, cancel }) {
         onChange=${() => (fields.cutOff.value = is)} /> ${is === 'yes' ? t.yes : t.no}</label>`)}
     </fieldset>
     ${field('escape', 'text', t.escape, t.escapeHint, 2)}
-    <div class="trio">
-      ${field('walkOut', 'numeric', t.walkOut, t.walkOutHint)}
-      ${field('margin', 'numeric', t.margin, t.marginHint)}
-      ${field('travel', 'numeric', t.travel, t.travelHint)}
-    </div>
-    ${field('swellLimit', 'decimal', t.swell, t.swellHint)}
+    ${field('walkOut', 'numeric', t.walkOut, t.walkOutHint)}
     <details class="more" open=${moreOpen.value} onToggle=${(/** @type {any} */ e) => (moreOpen.value = e.currentTarget.open)}>
       <summary>${t.more}</summary>
+      <div class="pair">
+        ${field('margin', 'numeric', t.margin, t.marginHint)}
+        ${field('travel', 'numeric', t.travel, t.travelHint)}
+      </div>
+      ${field('swellLimit', 'decimal', t.swell, t.swellHint)}
       ${field('wayIn', 'text', t.wayIn, undefined, 3)}
       ${field('wayOut', 'text', t.wayOut, undefined, 3)}
       <fieldset class="field"><legend>${t.differences}</legend><p class="soft">${t.differencesWhy} ${t.differencesHint}</p>

@@ -6,7 +6,8 @@ import { level, metres } from '../parts/when.js';
 import { now } from '../parts/now.js';
 import { heights } from './plan-state.js';
 import { CatalogueAsk } from './catalogue-ask.js';
-import { save, shore, unkept } from './shore-state.js';
+import { shore } from './shore-state.js';
+import { Unkept } from './unkept.js';
 import { waterAt } from '../../data/water.js';
 import { text } from '../../text/en.js';
 
@@ -20,8 +21,7 @@ export function ShoreHead() {
     <${Link} class="button quiet" data-do="change" aria-label=${t.changeLabel(at.name)} to="/plan/shores">${t.change}<//>
     <p>${text.plan.bareBelow(level(at.below))} · ${cut} · <${Link} to="/plan/numbers">${t.numbers}<//></p>
     <${WaterNow} />
-    ${unkept.value && html`<div class="heed" role="alert" data-unkept><p>${t.unkept}</p>
-      <button type="button" class="quiet" onClick=${() => unkept.value && save(unkept.value)}>${t.keepAgain}</button></div>`}
+    <${Unkept} />
     <${CatalogueAsk} />
   </header>`;
 }

@@ -17,9 +17,9 @@ export function ShorePage({ id }) {
     const was = deleted.value.find((one) => one.id === id);
     return html`<h1>${t.title}</h1><p>${was ? text.shores.wasDeleted(was.name) : t.gone}</p><p><${Link} class="button" to="/plan/shores">${t.all}<//></p>`;
   }
-  const del = () => {
+  const del = async () => {
     if (!from) return;
-    remove(from);
+    await remove(from);
     justDeleted.value = from.id;
     go('/plan/shores');
   };

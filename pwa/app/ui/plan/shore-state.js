@@ -45,17 +45,18 @@ export async function recallShores() {
 /** @param {string} id */
 export function select(id) {
   chosen.value = id;
-  keepChosen(id);
+  return keepChosen(id);
 }
 
 /**
- * Saves a shore: at once on the screen, then on the phone. unkept tells if that fails.
+ * Saves a shore: on the phone first, then on the screen, so that what is shown is kept.
+ * Where the phone refuses, it is on the screen alone, and unkept says so.
  * @param {Shore} next
  * @param {Shore} [before] what the change started from; none for a new shore
  */
 export async function save(next, before) {
-  every.value = [...every.peek().filter((one) => one.id !== next.id), next];
   const kept = await keepShore(next, before);
+  every.value = [...every.peek().filter((one) => one.id !== next.id), next];
   unkept.value = kept ? undefined : next;
   if (kept) persist();
 }

@@ -2,7 +2,7 @@
 // by hand. What is found is one list, whichever way it came.
 
 import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { Field } from '../parts/field.js';
@@ -31,45 +31,51 @@ export function StationChooser({ pick, wrong }) {
   /** @param {string} sentence */
   const say = (sentence) => announce((says.value = sentence));
 
-  /** @param {{find?: string, near?: Point}} request @param {() => boolean} wanted */
-  const ask = async (request, wanted) => {
+  // The newest question counts: an answer to an older one is dropped.
+  const newest = useRef(0);
+  /** @param {{find?: string, near?: Point}} request */
+  const ask = async (request) => {
+    const mine = ++newest.current;
     says.value = t.searching;
     try {
       const { stations } = await call('stations', { ...request, limit: LIMIT });
-      if (!wanted()) return;
+      if (mine !== newest.current) return;
       found.value = { stations, from: request.near };
       say(request.near ? t.foundNear(stations.length) : t.found(stations.length));
     } catch (error) {
-      if (wanted()) say(/** @type {Error} */ (error).message);
+      if (mine === newest.current) say(/** @type {Error} */ (error).message);
     }
   };
 
-  // A pause in typing asks; what is typed meanwhile makes the older answer unwanted.
+  // A pause in typing asks.
   useEffect(() => {
     const words = find.value.trim();
     if (words === '') return;
-    let wanted = true;
-    const timer = setTimeout(() => ask({ find: words }, () => wanted), PAUSE_MS);
+    const timer = setTimeout(() => ask({ find: words }), PAUSE_MS);
     return () => {
-      wanted = false;
       clearTimeout(timer);
+      newest.current++;
     };
   }, [find.value, catalogue.value === 'open']);
 
   return html`<div class="chooser">
-    <${CatalogueAsk} />
-    <p id="station-wrong" class="wrong">${wrong}</p>
-    <div class="field">
-      <label for="station">${t.find}</label>
-      <p id="station-hint" class="soft">${t.findHint}</p>
-      <input id="station" type="search" autocomplete="off" value=${find.value} aria-invalid=${Boolean(wrong)}
-        aria-describedby="station-hint station-wrong" onInput=${(/** @type {any} */ event) => (find.value = event.target.value)} />
+    <div class="ways">
+      <${CatalogueAsk} />
+      <p id="station-wrong" class="wrong">${wrong}</p>
+      <div class="field">
+        <label for="station">${t.find}</label>
+        <p id="station-hint" class="soft">${t.findHint}</p>
+        <input id="station" type="search" autocomplete="off" value=${find.value} aria-invalid=${Boolean(wrong)}
+          aria-describedby="station-hint station-wrong" onInput=${(/** @type {any} */ event) => (find.value = event.target.value)} />
+      </div>
+      <${NearMe} say=${say} at=${(/** @type {Point} */ near) => ask({ near })} />
+      <${ByHand} at=${(/** @type {Point} */ near) => ask({ near })} pick=${pick} />
     </div>
-    <${NearMe} say=${say} at=${(/** @type {Point} */ near) => ask({ near }, () => true)} />
-    <${ByHand} at=${(/** @type {Point} */ near) => ask({ near }, () => true)} pick=${pick} />
-    <p class="soft" data-says>${says.value}</p>
-    ${found.value && found.value.stations.length > 0 && html`<${StationList} label=${t.list} stations=${found.value.stations}
-      pick=${(/** @type {any} */ s) => pick(s, found.value?.from)} />`}
+    <div class="results">
+      <p class="soft" data-says>${says.value}</p>
+      ${found.value && found.value.stations.length > 0 && html`<${StationList} label=${t.list} stations=${found.value.stations}
+        pick=${(/** @type {any} */ s) => pick(s, found.value?.from)} />`}
+    </div>
   </div>`;
 }
 

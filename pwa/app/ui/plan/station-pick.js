@@ -13,7 +13,7 @@ import { text } from '../../text/en.js';
 
 /** Cautions of the core that say that nothing can be reckoned there. */
 const REFUSALS = ['no_distinct_tide', 'no_mean_sea_level'];
-const SOUGHT = 40;
+const SOUGHT = 100; // in the Baltic, 70 gauges without a chart datum stand side by side
 const OFFERED = 5;
 
 /** @param {{pick: (station: any, from?: Point) => void, wrong?: string}} props pick hears the core's answer to 'station' */
