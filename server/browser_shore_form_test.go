@@ -98,7 +98,7 @@ func TestPositionThatDoesNotCome(t *testing.T) {
 	_, p := emptyPhone(t, `Object.defineProperty(navigator, 'geolocation', {value: {
 		getCurrentPosition: (found, failed) => setTimeout(() => failed({code: 3, PERMISSION_DENIED: 1}), 0)}})`)
 	p.press(`[data-do="near"]`)
-	p.until(`document.querySelector('[data-says]').textContent.includes('did not find out where it is')`)
+	p.until(`document.querySelector('[data-near-says]').textContent.includes('did not find out where it is')`)
 	chooseStation(p)
 }
 

@@ -150,7 +150,7 @@ func TestNearMe(t *testing.T) {
 	refused := allowed(permission.PermissionSettingDenied)
 	var nothing any
 	refused.eval(press+`; null`, &nothing)
-	refused.until(`document.querySelector('[data-says]').textContent.length > 10 && !document.querySelector('[data-station]')`)
+	refused.until(`document.querySelector('[data-near-says]').textContent.includes('may not tell where it is') && !document.querySelector('[data-station]')`)
 
 	p := allowed(permission.PermissionSettingGranted)
 	p.until(`(() => { if (document.querySelector('[data-station="noaa/9414290"]')) return true;

@@ -221,6 +221,7 @@ export const shores = {
   numbers: {
     title: 'What the numbers mean',
     noShore: 'Choose a shore first; then its numbers are explained here.',
+    named: 'Name and number',
     station: 'Station',
     where: 'Where',
     /** @param {string} km @param {string} point */
@@ -297,9 +298,8 @@ export const shores = {
     ],
     /** @param {number} walk */
     start: (walk) => `Start back is off by less your walk out of ${walk} minutes, and stands larger because it is the one to keep.`,
-    heights: 'Your heights',
-    /** @param {string} below @param {string} release */
-    set: (below, release) => `Bare below ${below} m, set with release ${release} of the list of stations.`,
+    /** @param {string} below @param {string} cut @param {string} release */
+    set: (below, cut, release) => `Bare below ${below} m; ${cut}. Set with release ${release} of the list of stations.`,
     data: 'Whose data this is',
     /** @param {number} n */
     stations: (n) => `${n} stations`,

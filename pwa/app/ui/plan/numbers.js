@@ -26,7 +26,7 @@ export function Numbers() {
 
   const at = shore.value;
   const station = at && told.value?.id === at.station ? told.value.answer : undefined;
-  return html`
+  return html`<div class="numbers">
     <h1>${t.title}</h1>
     <p class="heed">${t.notSafe}</p>
     <${CatalogueAsk} />
@@ -35,14 +35,15 @@ export function Numbers() {
     ${at && html`<section aria-labelledby="back"><h2 id="back">${t.backTitle}</h2>
       <ul class="points">${t.back(at.margin).map((line) => html`<li>${line}</li>`)}</ul>
       <p>${t.start(at.walkOut)}</p></section>`}
-    <${Credits} about=${about.value} />`;
+    <${Credits} about=${about.value} />
+  </div>`;
 }
 
 /** @param {{at: import('./shore-state.js').Shore}} props */
 function Heights({ at }) {
   const t = text.numbers;
   return html`<section aria-labelledby="heights"><h2 id="heights">${at.name}</h2>
-    <p>${t.set(level(at.below), at.release)} ${at.wayOff === null ? text.plan.cutUnknown : text.plan.cutAt(level(at.wayOff))}.</p></section>`;
+    <p>${t.set(level(at.below), at.wayOff === null ? text.plan.cutUnknown : text.plan.cutAt(level(at.wayOff)), at.release)}</p></section>`;
 }
 
 /** @param {{at: import('./shore-state.js').Shore, station: any}} props station is the core's answer, when it is there */
@@ -54,7 +55,7 @@ function Station({ at, station: s }) {
   const own = at.distanceKm !== null && s ? lies(at, s) : undefined;
   return html`<section aria-labelledby="station-facts"><h2 id="station-facts">${t.station}</h2>
     <dl class="facts">
-      ${fact(t.station, `${at.stationName} (${at.station})`, 'station')}
+      ${fact(t.named, `${at.stationName} (${at.station})`, 'station')}
       ${s && fact(t.where, html`${s.place || s.country} · ${own ? awayOf(own.distanceKm, own.bearingDeg) : t.atStation}`, 'where')}
       ${s && fact(t.kind, s.reference ? html`${t.secondary(s.reference.name, s.reference.distanceKm.toFixed(0))} ${differences(s.reference)}` : t.reference, 'kind')}
       ${at.differences && fact(t.own, differences(at.differences), 'own')}

@@ -58,8 +58,14 @@ export function StationChooser({ pick, wrong }) {
     };
   }, [find.value, catalogue.value === 'open']);
 
+  // What was found stands under the name, where a thumb and a keyboard leave room; whoever
+  // asked from further down is brought to it.
+  const near = async (/** @type {Point} */ point) => {
+    await ask({ near: point });
+    document.getElementById('found')?.focus();
+  };
   return html`<div class="chooser">
-    <div class="ways">
+    <div class="by-name">
       <${CatalogueAsk} />
       <p id="station-wrong" class="wrong">${wrong}</p>
       <div class="field">
@@ -68,13 +74,15 @@ export function StationChooser({ pick, wrong }) {
         <input id="station" type="search" autocomplete="off" value=${find.value} aria-invalid=${Boolean(wrong)}
           aria-describedby="station-hint station-wrong" onInput=${(/** @type {any} */ event) => (find.value = event.target.value)} />
       </div>
-      <${NearMe} say=${say} at=${(/** @type {Point} */ near) => ask({ near })} />
-      <${ByHand} at=${(/** @type {Point} */ near) => ask({ near })} pick=${pick} />
     </div>
     <div class="results">
-      <p class="soft" data-says>${says.value}</p>
+      <p id="found" class="soft" tabindex="-1" data-says>${says.value}</p>
       ${found.value && found.value.stations.length > 0 && html`<${StationList} label=${t.list} stations=${found.value.stations}
         pick=${(/** @type {any} */ s) => pick(s, found.value?.from)} />`}
+    </div>
+    <div class="ways">
+      <${NearMe} at=${near} />
+      <${ByHand} at=${near} pick=${pick} />
     </div>
   </div>`;
 }
@@ -87,24 +95,31 @@ export function StationList({ label, stations, pick }) {
 }
 
 /**
- * The position of the phone: the reason stands before the question.
- * @param {{say: (sentence: string) => void, at: (point: Point) => void}} props
+ * The position of the phone: the reason stands before the question, the answer under it.
+ * @param {{at: (point: Point) => void}} props
  */
-function NearMe({ say, at }) {
+function NearMe({ at }) {
   const t = text.chooser;
+  const says = useSignal('');
+  /** @param {string} sentence */
+  const say = (sentence) => announce((says.value = sentence));
   const locate = () => {
     if (!('geolocation' in navigator)) return say(t.nearNone);
     say(t.locating);
     navigator.geolocation.getCurrentPosition(
-      ({ coords }) => at({ lat: coords.latitude, lon: coords.longitude }),
+      ({ coords }) => {
+        says.value = '';
+        at({ lat: coords.latitude, lon: coords.longitude });
+      },
       (error) => say(error.code === error.PERMISSION_DENIED ? t.nearRefused : t.nearSlow),
       { timeout: LOCATE_MS, maximumAge: 600_000 },
     );
   };
   return html`<div class="field">
-    <h3 id="near-title">${t.near}</h3>
+    <h3>${t.near}</h3>
     <p id="near-why" class="soft">${t.nearWhy}</p>
     <button type="button" class="quiet" data-do="near" aria-describedby="near-why" onClick=${locate}>${t.nearDo}</button>
+    <p class="soft" data-near-says>${says.value}</p>
   </div>`;
 }
 
