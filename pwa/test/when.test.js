@@ -3,7 +3,7 @@
 
 import test from 'node:test';
 import assert from 'node:assert/strict';
-import { addDays, clock, dayName, dayAndClock, duration, knowsZone, level, localDay, metres, minuteOfDay } from '../app/ui/parts/when.js';
+import { addDays, clock, dayName, dayAndClock, duration, knowsZone, level, localDay, metres, nearestClock } from '../app/ui/parts/when.js';
 
 test('a clock is the shore’s', () => {
   const rows = [
@@ -52,9 +52,10 @@ test('minutes and metres', () => {
   assert.equal(level(-0.35), '−0.35');
 });
 
-test('a day’s minutes are those of its clock', () => {
-  const zone = 'America/Los_Angeles';
-  assert.equal(minuteOfDay('2026-12-12T14:48:00Z', '2026-12-12', zone), 6 * 60 + 48);
-  assert.equal(minuteOfDay('2026-12-12T07:59:00Z', '2026-12-12', zone), 0);
-  assert.equal(minuteOfDay('2026-12-13T08:00:00Z', '2026-12-12', zone), 1440);
+// NOAA prints San Francisco's waters of 24 December 2026 at 00:19 and 17:42; the core has
+// them at 08:18:53 and 01:41:34 UTC.
+test('a water is told at the nearest minute', () => {
+  assert.equal(nearestClock('2026-12-24T08:18:53Z', 'America/Los_Angeles'), '00:19');
+  assert.equal(nearestClock('2026-12-25T01:41:34Z', 'America/Los_Angeles'), '17:42');
+  assert.equal(nearestClock('2026-12-24T12:27:16Z', 'America/Los_Angeles'), '04:27');
 });

@@ -38,14 +38,15 @@ export const plan = {
 
   list: {
     /** @param {number} n @param {boolean} best */
-    found: (n, best) => n === 1 ? 'One window.' : `${n} windows, ${best ? 'the longest with 0.2 m more water first' : 'by date'}.`,
+    found: (n, best) => n === 1 ? 'One window.' : `${n} windows, ${best ? 'best first' : 'by date'}.`,
     /** @param {number} n */
     noMorning: (n) => n === 1 ? 'The one window of these days has its low water after noon.' : `All ${n} windows of these days have their low water after noon.`,
     noMorningNext: 'There is no morning window in the year after either.',
     next: 'The next one:',
     /** @param {string} day */
     goThere: (day) => `Show the days from ${day}`,
-    everywhere: 'For every window here',
+    everywhere: 'Every window:',
+    astronomical: 'Astronomical predictions: trust the sea over the page.',
     /** @param {string} metres */
     fastRise: (metres) => `The water rises fast after these lows: up to ${metres} m in an hour.`,
   },
@@ -71,6 +72,8 @@ export const plan = {
       any: 'In the dark nobody sees a wave come. A lamp each, and somebody who knows the way by night.',
     },
     order: 'Order',
+    /** @param {string} more */
+    orderHint: (more) => `Best: the longest with the sea ${more} m higher.`,
     /** @type {Record<string, string>} */
     orders: { best: 'best first', date: 'by date' },
     badDate: 'Choose a day from 5 January 1900 to 27 December 2100.',
@@ -106,7 +109,7 @@ export const plan = {
     /** @param {string} more */
     raisedNone: (more) => `with the sea ${more} m higher: no window at all`,
     /** @param {number} place @param {string} month */
-    rank: (place, month) => `${place === 1 ? 'lowest' : `${ordinal(place)} lowest`} low of ${month}`,
+    rank: (place, month) => `${place === 1 ? 'lowest' : `${ordinal(place)} lowest`} of ${month}`,
     /** @type {Record<string, string>} */
     moons: { springs: 'springs', neaps: 'neaps', tropic: 'tropic tides', equatorial: 'equatorial tides' },
     weekend: 'weekend',
@@ -121,8 +124,11 @@ export const plan = {
     chooseLabel: (day, from) => `Choose ${day}, ${from}, to tell friends`,
     most: 'Three are chosen. Take one off first.',
     title: 'Chosen',
+    /** @param {number} n */
+    count: (n) => `${n} chosen`,
     share: 'Tell friends',
-    clear: 'Choose none',
+    clear: 'None',
+    clearLabel: 'Choose none',
     /** @param {number} n */
     passed: (n) => n === 1 ? 'One chosen morning has passed and was taken off.' : `${n} chosen mornings have passed and were taken off.`,
     /** @param {number} n */
@@ -241,8 +247,9 @@ export const plan = {
     astronomical: 'Astronomical predictions only: wind, swell and air pressure move the water too. Look at the sea. Not for navigation.',
     /** @param {string} credit @param {string} release */
     credit: (credit, release) => `Tide data: ${credit}${release ? ` Catalogue ${release}.` : ''} Made with Wrackbook.`,
-    bars: 'Bar: usable minutes. Figures: usable from and to. Weekends underlined. ○ full, ● new moon.',
-    columns: { day: 'Day', usable: 'Usable', long: 'How long', low: 'Low', back: 'Start back', off: 'Off by', raised: 'Sea higher' },
+    bars: 'Bar: usable minutes. Figures: usable from and to. Weekends underlined. ○ full, ● new moon. +: a second window that day.',
+    columns: { day: 'Day', usable: 'Usable', long: 'How long', low: 'Low', back: 'Start back', off: 'Off by', raised: (/** @type {string} */ more) => `Sea ${more} m higher`, mind: 'Mind' },
+    marks: { night: 'dark', fast_rise: 'rises fast', cut_off: 'cut off', way_off_unknown: 'way back unknown' },
     /** @param {string} shore */
     listTitle: (shore) => `${shore}: when it is bare and lit`,
     noneShown: 'no window',
@@ -250,12 +257,13 @@ export const plan = {
 
   before: {
     title: 'Before you go',
-    short: 'Never go alone. Look at the sea, the wind and the swell before you trust a time here. At the first thunder, leave.',
+    short: 'Never go alone. Look at sea, wind and swell before you trust a time. At the first thunder, leave. Local authorities stand above this page.',
     /** @param {string} metres */
     swellLimit: (metres) => `You have set ${metres} m of swell as your limit here. Above it, stay at home.`,
     // Tide and weather practice after agencies and rescue services; where a line rests on
     // common practice and no published figure, it says so here.
     rest: [
+      'Local authorities, harbour and coastguard stand above this tool: a closed shore is closed. Not for navigation.',
       'Surge and swell: watch the waves for twenty minutes before you step down. A long calm can end in one large wave. Keep off steep rock and out of gullies when the swell is long.',
       'Wind and air pressure: wind from the sea and low pressure raise the water, by decimetres at times. It then comes sooner and higher than predicted.', // about 1 cm per hPa; onshore wind adds to it
       'The way back: low ground behind you fills first. Look behind you often, and turn when the sea reaches your marker.', // the marker rock is common practice
@@ -267,7 +275,6 @@ export const plan = {
       'Cut off: stay out of the water, go as high as you can, and call the coastguard or the emergency number.',
       'An old or short record behind a station makes its times less sure. What Wrackbook knows of your station stands with the numbers.',
     ],
-    authority: 'Local authorities, harbour and coastguard stand above this tool: a closed shore is closed. Not for navigation.',
   },
 
   units: {

@@ -42,6 +42,14 @@ export function clock(instant, zone) {
 }
 
 /**
+ * The clock at the nearest minute, as offices print their tables. Times that a person
+ * must keep to are cut instead: a minute early does no harm.
+ * @param {string} instant RFC 3339
+ * @param {string} zone
+ */
+export const nearestClock = (instant, zone) => clock(new Date(Date.parse(instant) + 30_000).toISOString(), zone);
+
+/**
  * "12 Dec, 06:48".
  * @param {string} instant
  * @param {string} zone
@@ -74,20 +82,6 @@ export function localDay(ms, zone) {
   /** @param {string} type */
   const get = (type) => parts.find((part) => part.type === type)?.value ?? '';
   return `${get('year').padStart(4, '0')}-${get('month')}-${get('day')}`;
-}
-
-/**
- * Minutes from midnight on the clock of a local day; 0 or 1440 for an instant before or
- * after it.
- * @param {string} instant
- * @param {string} day YYYY-MM-DD
- * @param {string} zone
- */
-export function minuteOfDay(instant, day, zone) {
-  const its = localDay(Date.parse(instant), zone);
-  if (its !== day) return its < day ? 0 : 1440;
-  const [h, m] = clock(instant, zone).split(':').map(Number);
-  return h * 60 + m;
 }
 
 /**

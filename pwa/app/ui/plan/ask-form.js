@@ -2,8 +2,8 @@
 
 import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
-import { addDays, dayName, duration } from '../parts/when.js';
-import { ask, asked, days, today } from './plan-state.js';
+import { addDays, dayName, duration, level } from '../parts/when.js';
+import { ask, asked, days, LEAST, RAISE, today } from './plan-state.js';
 import { FIRST_DAY, isDay, LAST_DAY } from './reckoned-days.js';
 import { text } from '../../text/en.js';
 
@@ -20,7 +20,8 @@ export function AskForm() {
   const dates = t.days(dayName(from, today.value), dayName(addDays(to, -1), today.value));
   const summary = t.summary(dates, [
     ...(now.weekends ? [t.onlyWeekends] : []), ...(now.mornings ? [t.onlyMornings] : []),
-    t.lights[now.light], t.leastOf(duration(now.least)), t.orders[now.order],
+    // What is as it always was goes without saying.
+    ...(now.light === 'sun' ? [] : [t.lights[now.light]]), ...(now.least === LEAST ? [] : [t.leastOf(duration(now.least))]), t.orders[now.order],
   ]);
 
   // Phones ignore min and max of a date input, so the day is checked here as well.
@@ -51,6 +52,7 @@ export function AskForm() {
       ${caution && html`<p class="heed wide">${caution}</p>`}
       <label>${t.order} <${Choice} name="order" value=${now.order} of=${t.orders}
         set=${(/** @type {string} */ v) => ask({ order: /** @type {Asked['order']} */ (v) })} /></label>
+      <p class="soft wide">${t.orderHint(level(RAISE))}</p>
     </div>
   </details>`;
 }

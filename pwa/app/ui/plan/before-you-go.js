@@ -14,6 +14,5 @@ export function BeforeYouGo() {
       <ul class="points">${t.rest.map((line) => html`<li>${line}</li>`)}</ul>
     </details>
     ${typeof limit === 'number' && html`<p>${t.swellLimit(level(limit))}</p>`}
-    <p class="soft">${t.authority}</p>
   </section>`;
 }

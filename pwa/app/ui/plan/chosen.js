@@ -44,11 +44,11 @@ export function ChosenBar() {
     <h2 class="unseen" id="chosen">${t.title}</h2>
     ${takenOff.value && html`<p class="taken-off">${takenOff.value}</p>`}
     ${list.length > 0 && html`
-      <p data-chosen-days>${t.title}: ${list.map((one) => dayName(one.day, today.value)).join(', ')}</p>
       ${says.value && html`<p class="soft">${says.value}</p>`}
       ${byHand.value && html`<textarea readonly rows="6" aria-label=${t.byHand} onFocus=${(/** @type {any} */ e) => e.target.select()}>${byHand.value}</textarea>`}
       <div class="chosen-actions">
-        <button type="button" class="quiet" data-do="clear" onClick=${clear}>${t.clear}</button>
+        <p data-chosen-days>${t.count(list.length)}<span class="unseen">: ${list.map((one) => dayName(one.day, today.value)).join(', ')}</span></p>
+        <button type="button" class="quiet" data-do="clear" aria-label=${t.clearLabel} onClick=${clear}>${t.clear}</button>
         <button type="button" class="main" data-do="share" onClick=${share}>${t.share}</button>
       </div>`}
   </section>`;

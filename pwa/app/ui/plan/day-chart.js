@@ -2,7 +2,7 @@
 // start back and to be off. Everything in it stands in words beside it.
 
 import { html } from '../parts/html.js';
-import { clock, level, metres } from '../parts/when.js';
+import { clock, level, metres, nearestClock } from '../parts/when.js';
 import { area, gaps, line, piece, under } from './curve.js';
 import { spread } from './labels.js';
 import { RAISE } from './plan-state.js';
@@ -11,9 +11,10 @@ import { text } from '../../text/en.js';
 /** @typedef {import('./plan-state.js').Day} Day */
 /** @typedef {import('./curve.js').Scale} Scale */
 
-const LEFT = 30; // figures of the height
+const LEFT = 36; // figures of the height
 const RIGHT = 6;
 const TOP = 48; // start back and off by, one row each
+const BARE_TOP = 8; // where there is no window
 const BOTTOM = 40; // the usable bar and the hours
 const ROW = 20;
 const LETTER = 7.4; // width of a figure at 13 px, on the wide side
@@ -46,7 +47,7 @@ export function DayChart({ day, shore, frame: f, at, heightM }) {
   // A way back that is cut far above the day's water would flatten the curve.
   const cutShown = wayOff !== null && wayOff <= most + (most - least) / 3 && wayOff >= least - (most - least) / 3;
   if (cutShown) [least, most] = [Math.min(least, wayOff), Math.max(most, wayOff)];
-  const [top, bottom] = [TOP, f.height - BOTTOM];
+  const [top, bottom] = [day.windows.length ? TOP : BARE_TOP, f.height - BOTTOM];
   const room = 36 / (bottom - top - 72); // for two lines of figures above and below
   [least, most] = [least - (most - least) * room, most + (most - least) * room];
   /** @type {Scale} */
@@ -70,12 +71,12 @@ export function DayChart({ day, shore, frame: f, at, heightM }) {
     <path class="raised" d=${line(sea.map(([ms, m]) => [ms, m + RAISE]), scale)} />
     <path class="sea" d=${line(sea, scale)} />
     ${levels.map((one) => html`<${LevelLine} ...${one} sea=${sea} lows=${day.waters.filter((w) => w.kind === 'low')} scale=${scale} f=${f} />`)}
-    ${day.waters.map((water) => html`<${WaterLabel} water=${water} zone=${shore.zone} scale=${scale} f=${f} />`)}
     ${day.windows.map((w) => html`<${UsableBar} ...${clipped(w)} x=${x} y=${bottom + 4} />`)}
     <${Hours} f=${f} x=${x} y=${f.height - 6} zone=${shore.zone} top=${bottom} />
     <${Flags} windows=${day.windows} zone=${shore.zone} f=${f} x=${x} bottom=${bottom} />
     <path class="reading-line" d=${`M${x(at)} ${top}V${bottom}`} />
     ${heightM !== undefined && html`<circle class="reading-dot" cx=${x(at)} cy=${y(heightM)} r="5" />`}
+    ${day.waters.map((water) => html`<${WaterLabel} water=${water} zone=${shore.zone} scale=${scale} f=${f} />`)}
   </svg>`;
 }
 
@@ -121,7 +122,7 @@ function WaterLabel(/** @type {{water: import('./plan-state.js').Water, zone: st
   const y = scale.y(water.height + (water.kind === 'high' ? RAISE : 0));
   const lines = water.kind === 'high' ? [y - 22, y - 8] : [y + 16, y + 30];
   return html`<circle class="water-dot" cx=${at} cy=${scale.y(water.height)} r="3" />
-    <text class="words strong" x=${x} y=${lines[0]} text-anchor="middle">${clock(water.time, zone)}</text>
+    <text class="words strong" x=${x} y=${lines[0]} text-anchor="middle">${nearestClock(water.time, zone)}</text>
     <text class="words" x=${x} y=${lines[1]} text-anchor="middle">${text.day.metres(metres(water.height))}</text>`;
 }
 

@@ -5,7 +5,7 @@ import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { Link } from '../parts/link.js';
 import { useWidth } from '../parts/width.js';
-import { addDays, clock, dayName, duration, level, metres } from '../parts/when.js';
+import { addDays, clock, dayName, duration, level, metres, nearestClock } from '../parts/when.js';
 import { entitle } from '../route.js';
 import { BeforeYouGo } from './before-you-go.js';
 import { ChooseBox, ChosenBar } from './chosen.js';
@@ -78,7 +78,7 @@ function DayWindows({ day: found, shore }) {
       <div class="top"><h3><span class="usable">${t.usable(at(w.usableFrom), at(w.usableTo))}</span> <span class="long">${duration(w.usableMinutes)}</span></h3>
         <${ChooseBox} shore=${shore} window=${w} /></div>
       <p class="back"><strong>${t.startBack} ${at(w.startBack)}</strong> <span class="off">${t.offBy} ${at(w.offBy)}</span></p>
-      <p>${t.low(metres(w.low.height), at(w.low.time))}${w.leaveHome !== w.usableFrom && ` · ${t.leaveHome(at(w.leaveHome))}`}</p>
+      <p>${t.low(metres(w.low.height), nearestClock(w.low.time, shore.zone))}${w.leaveHome !== w.usableFrom && ` · ${t.leaveHome(at(w.leaveHome))}`}</p>
       <p class="raised">${w.raised ? t.raised(level(RAISE), duration(w.raised.usableMinutes)) : t.raisedNone(level(RAISE))}</p>
       ${w.cautions.some(isGrave) && html`<ul class="heed">${w.cautions.filter(isGrave).map((/** @type {any} */ c) => html`<li data-caution=${c.code}>${c.text}</li>`)}</ul>`}
       <details><summary>${t.why}</summary><${Reasons} window=${w} zone=${shore.zone} /></details>

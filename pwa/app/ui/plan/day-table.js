@@ -1,7 +1,7 @@
 // The day in figures: waters, sun and moon.
 
 import { html } from '../parts/html.js';
-import { clock, dayAndClock, metres } from '../parts/when.js';
+import { dayAndClock, metres, nearestClock } from '../parts/when.js';
 import { text } from '../../text/en.js';
 
 /** @param {{day: import('./plan-state.js').Day, zone: string}} props */
@@ -15,12 +15,12 @@ export function DayTable({ day, zone }) {
     <div class="tables">
       ${day.waters.length === 0 ? html`<p>${t.noWaters}</p>` : html`<table data-table="waters">
         <thead><tr><th scope="col">${t.water}</th><th scope="col">${t.time}</th><th scope="col">${t.height}</th></tr></thead>
-        <tbody>${day.waters.map((w) => html`<tr data-time=${w.time} data-height=${w.height}><th scope="row">${w.kind === 'high' ? t.high : t.low}</th><td>${clock(w.time, zone)}</td><td>${metres(w.height)} m</td></tr>`)}</tbody>
+        <tbody>${day.waters.map((w) => html`<tr data-time=${w.time} data-height=${w.height}><th scope="row">${w.kind === 'high' ? t.high : t.low}</th><td>${nearestClock(w.time, zone)}</td><td>${metres(w.height)} m</td></tr>`)}</tbody>
       </table>`}
       <div>
         <table data-table="sky">
           <thead><tr><th scope="col">${t.sun}</th><th scope="col">${t.time}</th></tr></thead>
-          <tbody>${events.map((/** @type {any} */ e) => html`<tr><th scope="row">${/** @type {any} */ (t)[e.kind]}</th><td>${clock(e.time, zone)}</td></tr>`)}</tbody>
+          <tbody>${events.map((/** @type {any} */ e) => html`<tr><th scope="row">${/** @type {any} */ (t)[e.kind]}</th><td>${nearestClock(e.time, zone)}</td></tr>`)}</tbody>
         </table>
         ${steadyLight(day, events).map((words) => html`<p>${words}</p>`)}
         <p>${t.moon}: ${moonWords(day, zone)}</p>

@@ -1,9 +1,9 @@
 // The list as it is printed.
 
 import { html } from '../parts/html.js';
-import { clock, dayName, duration, level, metres } from '../parts/when.js';
+import { clock, dayName, duration, level, metres, nearestClock } from '../parts/when.js';
 import { byDate, list, RAISE } from './plan-state.js';
-import { isGrave } from './notes.js';
+import { everywhere } from './notes.js';
 import { Sheet } from './sheet.js';
 import { listed } from './windows.js';
 import { text } from '../../text/en.js';
@@ -16,16 +16,18 @@ export function ListSheet({ shore }) {
   const windows = byDate(listed(found, shore.zone));
   /** @param {string} instant */
   const at = (instant) => clock(instant, shore.zone);
-  const cautions = new Map(windows.flatMap((w) => w.cautions.filter(isGrave)).map((/** @type {any} */ note) => [note.code, note.text]));
+  const said = everywhere(windows);
+  const marks = /** @type {Record<string, string>} */ (text.sheet.marks);
   return html`<${Sheet} shore=${shore} title=${text.sheet.listTitle(shore.name)} kind="list">
     <table>
-      <thead><tr>${[t.day, t.usable, t.long, t.low, t.back, t.off, `${t.raised} ${level(RAISE)} m`].map((words) => html`<th scope="col">${words}</th>`)}</tr></thead>
+      <thead><tr>${[t.day, t.usable, t.long, t.low, t.back, t.off, t.raised(level(RAISE)), t.mind].map((words) => html`<th scope="col">${words}</th>`)}</tr></thead>
       <tbody>${windows.map((w) => html`<tr><th scope="row">${dayName(w.day, '')}</th>
         <td>${text.window.usable(at(w.usableFrom), at(w.usableTo))}</td><td>${duration(w.usableMinutes)}</td>
-        <td>${metres(w.low.height)} m ${at(w.low.time)}</td><td><strong>${at(w.startBack)}</strong></td><td>${at(w.offBy)}</td>
-        <td>${w.raised ? duration(w.raised.usableMinutes) : text.sheet.noneShown}</td></tr>`)}</tbody>
+        <td>${metres(w.low.height)} m ${nearestClock(w.low.time, shore.zone)}</td><td><strong>${at(w.startBack)}</strong></td><td>${at(w.offBy)}</td>
+        <td>${w.raised ? duration(w.raised.usableMinutes) : text.sheet.noneShown}</td>
+        <td>${w.cautions.map((/** @type {any} */ note) => marks[note.code]).filter(Boolean).join(', ')}</td></tr>`)}</tbody>
     </table>
     ${windows.length === 0 && html`<p>${found.windows.none?.text ?? text.list.noMorning(found.windows.windows.length)}</p>`}
-    ${[...cautions].filter(([code]) => code !== 'fast_rise').map(([, words]) => html`<p>${words}</p>`)}
+    ${said.map((note) => html`<p>${note.text}</p>`)}
   <//>`;
 }

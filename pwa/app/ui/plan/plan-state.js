@@ -22,9 +22,11 @@ import { doubt, recallShores, shore, shoreRequest, waterRequest } from './shore-
 
 /** How much higher the water stands in the pessimistic twin, metres. */
 export const RAISE = 0.2;
+/** Minutes worth going for, unless the person says otherwise. */
+export const LEAST = 40;
 
 /** @type {import('@preact/signals').Signal<Asked>} */
-export const asked = signal({ from: '', days: 31, light: 'sun', least: 40, weekends: false, mornings: false, order: 'best' });
+export const asked = signal({ from: '', days: 31, light: 'sun', least: LEAST, weekends: false, mornings: false, order: 'best' });
 
 /** The shore's own day. */
 export const today = computed(() => (shore.value ? localDay(now.value, shore.value.zone) : ''));

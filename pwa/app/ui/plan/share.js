@@ -1,6 +1,6 @@
 // Telling friends: the message, and the ways it can leave the phone.
 
-import { clock, dayName, knowsZone, metres } from '../parts/when.js';
+import { clock, dayName, knowsZone, metres, nearestClock } from '../parts/when.js';
 import { text } from '../../text/en.js';
 
 /** @typedef {import('../../data/chosen.js').Chosen} Chosen */
@@ -22,7 +22,7 @@ export function message(chosen) {
     paragraphs.push([
       dayName(one.day, ''),
       (one.dark ? t.usableDark : t.usable)(at(one.usableFrom), at(one.usableTo)),
-      t.low(metres(one.lowHeight), at(one.lowTime)),
+      t.low(metres(one.lowHeight), nearestClock(one.lowTime, one.zone)),
       t.back(at(one.startBack), at(one.offBy)),
     ].join('\n'));
   }

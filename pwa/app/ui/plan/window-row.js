@@ -1,7 +1,7 @@
 // One window: the day, what of it is usable, when to start back. It opens its day.
 
 import { html } from '../parts/html.js';
-import { clock, dayName, duration, level, metres, monthName } from '../parts/when.js';
+import { clock, dayName, duration, level, metres, monthName, nearestClock } from '../parts/when.js';
 import { Link } from '../parts/link.js';
 import { follow } from '../route.js';
 import { ChooseBox } from './chosen.js';
@@ -31,7 +31,7 @@ export function WindowRow({ window: w, shore, strips, said }) {
       <${ChooseBox} shore=${shore} window=${w} />
     </div>
     <a class="picture" href=${to} tabindex="-1" aria-hidden="true" onClick=${follow}><${RowCurve} window=${w} zone=${shore.zone} below=${shore.below} strips=${strips} /></a>
-    <p>${t.low(metres(w.low.height), at(w.low.time))}${w.leaveHome !== w.usableFrom && ` · ${t.leaveHome(at(w.leaveHome))}`}</p>
+    <p>${t.low(metres(w.low.height), nearestClock(w.low.time, shore.zone))}${w.leaveHome !== w.usableFrom && ` · ${t.leaveHome(at(w.leaveHome))}`}</p>
     <p class="back"><strong>${t.startBack} ${at(w.startBack)}</strong> <span class="off">${t.offBy} ${at(w.offBy)}</span></p>
     <p class="raised">${w.raised ? t.raised(level(RAISE), duration(w.raised.usableMinutes)) : t.raisedNone(level(RAISE))}</p>
     ${grave.length > 0 && html`<ul class="heed">${grave.map((/** @type {Note} */ note) => html`<li data-caution=${note.code}>${note.text}</li>`)}</ul>`}
@@ -46,7 +46,7 @@ export function WindowRow({ window: w, shore, strips, said }) {
 function reasonLine(w) {
   const t = text.window;
   const words = [
-    w.rank && t.rank(w.rank.place, monthName(Number(w.rank.month.slice(5)))), w.moon && t.moons[w.moon.kind], w.weekend && t.weekend,
+    w.rank && t.rank(w.rank.place, monthName(Number(w.rank.month.slice(5)), 'short')), w.moon && t.moons[w.moon.kind], w.weekend && t.weekend,
   ].filter(Boolean);
   return words.length ? words.join(' · ') : t.why;
 }

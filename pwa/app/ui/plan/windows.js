@@ -27,9 +27,8 @@ export function Windows({ shore }) {
   const row = (w) => html`<${WindowRow} key=${w.low.time} window=${w} shore=${shore} strips=${found?.strips ?? []} said=${said} />`;
   return html`<section class="windows" aria-labelledby="windows" aria-busy=${!shown && !list.failure.value} data-question=${question} data-kept=${String(Boolean(shown?.keptAt))}>
     <h2 class="unseen" id="windows">${text.plan.listTitle}</h2>
-    <${Status} of=${list} zone=${shore.zone} found=${windows.length ? text.list.found(windows.length, asked.value.order === 'best') : ''} />
-    ${found?.windows.cautions.map((/** @type {any} */ c) => html`<p class="soft" data-caution=${c.code}>${c.text}</p>`)}
-    ${said.length > 0 && html`<div class="heed"><p>${text.list.everywhere}:</p><ul>${said.map((note) => html`<li data-caution=${note.code}>${note.text}</li>`)}</ul></div>`}
+    <${Status} of=${list} zone=${shore.zone} found=${windows.length ? text.list.found(windows.length, asked.value.order === 'best') : ''} more=${text.list.astronomical} />
+    ${said.length > 0 && html`<ul class="heed">${said.map((note, i) => html`<li data-caution=${note.code}>${i === 0 && html`<strong>${text.list.everywhere}</strong> `}${note.text}</li>`)}</ul>`}
     ${found && windows.length === 0 && html`<${None} found=${found} row=${row} />`}
     <ol>${windows.map(row)}</ol>
   </section>`;

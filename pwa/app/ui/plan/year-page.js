@@ -1,7 +1,7 @@
 // A whole year at a glance. Finger, mouse and keys move over its days; a day opens.
 
 import { useSignal } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect, useMemo, useRef } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { Link } from '../parts/link.js';
 import { useWidth } from '../parts/width.js';
@@ -13,7 +13,7 @@ import { FIRST_DAY, isYear, LAST_DAY } from './reckoned-days.js';
 import { Status } from './status.js';
 import { Views } from './views.js';
 import { fullMinutes, yearDays, yearGrid } from './year-days.js';
-import { YearGrid } from './year-grid.js';
+import { Pointed, YearBars } from './year-grid.js';
 import { YearSheet } from './year-sheet.js';
 import { text } from '../../text/en.js';
 
@@ -101,6 +101,8 @@ function Slide({ days, found, shore }) {
   const t = text.year;
   const { ref, width } = useWidth(Math.min(document.documentElement.clientWidth - 32, 1096));
   const grid = yearGrid({ width, left: 40, top: 18, row: width < 600 ? 48 : 56 });
+  // The bars stay as they are while a finger moves over them.
+  const bars = useMemo(() => html`<${YearBars} days=${days} phases=${found.phases} zone=${shore.zone} grid=${grid} today=${today.value} />`, [days, found, width, today.value]);
   const here = days.findIndex((day) => day.day === today.value);
   const index = useSignal(here >= 0 ? here : 0);
   /** Where a finger went down, while it is down. */
@@ -146,7 +148,7 @@ function Slide({ days, found, shore }) {
         pressed.current = undefined;
         if (slid) open();
       }}>
-      <${YearGrid} days=${days} phases=${found.phases} zone=${shore.zone} grid=${grid} today=${today.value} at=${one.day} />
+      <svg class="year-grid" viewBox=${`0 0 ${grid.width} ${grid.height}`} aria-hidden="true">${bars}<${Pointed} day=${one} grid=${grid} /></svg>
     </div>
     <p class="soft" id="year-hint">${t.gridHint}</p>`;
 }
