@@ -10,8 +10,8 @@ import (
 // not safe for use by several goroutines at once.
 type Fold struct{ records map[Key]*Record }
 
-// Apply folds one change, which must have passed Validate, and says whether any value that
-// stands is now another. It may come in any order, any number of times, with its receipt
+// Apply folds one change, which must have passed Validate, and says whether in any
+// field another change stands now. It may come in any order, any number of times, with its receipt
 // and without.
 func (f *Fold) Apply(c *Change) bool {
 	return f.touch(c.Key()).Apply(c)

@@ -3,6 +3,7 @@ package journal
 import (
 	"encoding/json"
 	"fmt"
+	"maps"
 	"slices"
 	"testing"
 
@@ -11,46 +12,58 @@ import (
 	"pgregory.net/rapid"
 )
 
-// anyHistory draws changes of a few records by a few devices whose clocks are a day wrong
-// either way, some with receipts, some refused.
-func anyHistory(t *rapid.T) []Change {
-	n := rapid.IntRange(0, 24).Draw(t, "changes")
-	var out []Change
-	const noon = int64(1_790_000_000_000)
-	for i := range n {
-		device := rapid.SampledFrom([]string{deviceA, deviceB}).Draw(t, "device")
-		at := noon + int64(i)*1000
-		skew := rapid.SampledFrom([]int64{0, 0, 86_400_000, -86_400_000}).Draw(t, "skew")
+func id(n int) string { return fmt.Sprintf("00000000-0000-7000-8000-%012x", n+1) }
+
+const dayMS = 24 * 3600 * 1000
+
+// history draws changes of a few records by a few devices with clocks up to a day wrong,
+// so that places collide and receipts move changes back. Some are refused, some wait.
+func history(t *rapid.T) []Change {
+	n := rapid.IntRange(1, 12).Draw(t, "changes")
+	changes := make([]Change, n)
+	last := Receipt{}
+	for i := range changes {
+		ms := rapid.OneOf(rapid.Int64Range(1, 6), rapid.Int64Range(2*dayMS-dayMS, 2*dayMS+dayMS)).Draw(t, "ms")
 		c := Change{
-			ID:     fmt.Sprintf("017f22e2-79b0-7cc3-98c4-%012x", i+1),
-			Kind:   rapid.SampledFrom([]string{"find", "shore", "of-tomorrow"}).Draw(t, "kind"),
-			Record: fmt.Sprintf("017f22e2-79b0-7cc3-98c4-%012x", 1000+rapid.IntRange(0, 2).Draw(t, "record")),
-			Stamp:  Stamp(fmt.Sprintf("%012x-%04x-%s", at+skew, rapid.IntRange(0, 2).Draw(t, "counter"), device)),
+			ID: id(i), Kind: rapid.SampledFrom([]string{"find", "later-kind"}).Draw(t, "kind"), Record: id(rapid.IntRange(0, 1).Draw(t, "record")),
+			Stamp:  Reading{ms, uint16(rapid.IntRange(0, 1).Draw(t, "counter")), id(rapid.IntRange(0, 2).Draw(t, "device"))}.Stamp(),
 			Fields: map[string]json.RawMessage{},
 		}
-		for _, f := range []string{"note", "amount", "party/x", Deleted} {
-			if rapid.Bool().Draw(t, f) {
-				value := fmt.Sprint(rapid.IntRange(0, 9).Draw(t, f+" value"))
-				if f == Deleted {
-					value = rapid.SampledFrom([]string{"true", "false"}).Draw(t, "deleted value")
-				}
-				c.Fields[f] = json.RawMessage(value)
+		for _, name := range rapid.SliceOfNDistinct(rapid.SampledFrom([]string{"note", "taxon", "party/x", Deleted}), 1, 3, rapid.ID).Draw(t, "fields") {
+			c.Fields[name] = json.RawMessage(fmt.Sprint(i))
+			if name == Deleted {
+				c.Fields[name] = json.RawMessage(fmt.Sprint(i%2 == 0))
 			}
 		}
-		if len(c.Fields) == 0 {
-			c.Fields["note"] = json.RawMessage("1")
-		}
-		switch rapid.IntRange(0, 3).Draw(t, "receipt") {
-		case 0:
-		case 1:
-			c.Receipt = &Receipt{Seq: uint64(i + 1), AtMS: at + 500, Refused: "a child may not"}
-		default:
-			c.Receipt = &Receipt{Seq: uint64(i + 1), AtMS: at + 500}
+		word := rapid.SampledFrom([]string{"accepted", "accepted", "accepted", "refused", "waiting"}).Draw(t, "word")
+		if word != "waiting" {
+			reason := ""
+			if word == "refused" {
+				reason = "not yours to write"
+			}
+			last = NextReceipt(last, rapid.Int64Range(0, 2*dayMS).Draw(t, "at"), reason)
+			r := last
+			c.Receipt = &r
 		}
 		require.NoError(t, Validate(&c))
-		out = append(out, c)
+		changes[i] = c
 	}
-	return out
+	return rapid.Permutation(changes).Draw(t, "order")
+}
+
+// arrivals draws in what order, how often and with what knowledge of their receipts
+// changes come; in the end each has come once as it is.
+func arrivals(t *rapid.T, changes []Change) []Change {
+	arrive := slices.Clone(changes)
+	for _, c := range changes {
+		for range rapid.IntRange(0, 2).Draw(t, "more") {
+			if rapid.Bool().Draw(t, "without receipt") {
+				c.Receipt = nil
+			}
+			arrive = append(arrive, c)
+		}
+	}
+	return rapid.Permutation(arrive).Draw(t, "arrivals")
 }
 
 func folded(changes []Change) *Fold {
@@ -61,115 +74,282 @@ func folded(changes []Change) *Fold {
 	return f
 }
 
-// shows is what a fold says of every record, for comparison.
-func shows(f *Fold) map[Key]map[string]string {
-	out := map[Key]map[string]string{}
+func bytesOf(f *Fold) string { return string(f.AppendSnapshot(nil, 0)) }
+
+// plainly is the definition of folding and nothing more: of all changes that are not
+// refused, the one with the latest place gives a field its value.
+func plainly(changes []Change) map[Key]map[string]string {
+	places := map[Key]map[string]*Change{}
+	for i := range changes {
+		c := &changes[i]
+		if c.Receipt != nil && c.Receipt.Refused != "" {
+			continue
+		}
+		if places[c.Key()] == nil {
+			places[c.Key()] = map[string]*Change{}
+		}
+		for name := range c.Fields {
+			have := places[c.Key()][name]
+			if have == nil || plainPlace(c) > plainPlace(have) {
+				places[c.Key()][name] = c
+			}
+		}
+	}
+	values := map[Key]map[string]string{}
+	for key, fields := range places {
+		values[key] = map[string]string{}
+		for name, c := range fields {
+			values[key][name] = string(c.Fields[name])
+		}
+	}
+	return values
+}
+
+// plainPlace is (min(stamp ms, receipt ms), counter, device, id) as text that sorts.
+func plainPlace(c *Change) string {
+	r, _ := c.Stamp.Read()
+	if c.Receipt != nil {
+		r.MS = min(r.MS, c.Receipt.AtMS)
+	}
+	return string(r.Stamp()) + c.ID
+}
+
+func standing(f *Fold) map[Key]map[string]string {
+	values := map[Key]map[string]string{}
 	for r := range f.All() {
-		fields := map[string]string{}
-		for name, value := range r.Fields() {
-			fields[name] = string(value)
+		if r.Exists() {
+			values[r.Key()] = map[string]string{}
 		}
-		out[r.Key()] = fields
+		for name, v := range r.All() {
+			values[r.Key()][name] = string(v.JSON)
+		}
 	}
-	return out
+	return values
 }
 
-// TestAnyOrderAnyNumber: folding is commutative and idempotent: any permutation of a
-// history, each change any number of times, gives the same records.
-func TestAnyOrderAnyNumber(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		history := anyHistory(t)
-		want := folded(history)
-		shuffled := rapid.Permutation(append(slices.Clone(history), history...)).Draw(t, "order")
-		got := folded(shuffled)
-		require.Equal(t, shows(want), shows(got))
-		require.Equal(t, string(want.AppendSnapshot(nil, 7)), string(got.AppendSnapshot(nil, 7)))
-	})
-}
-
-// TestMergeIsFolding: two folds of parts of a history merge to the fold of all of it,
-// whichever way round and however they are grouped.
-func TestMergeIsFolding(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		history := anyHistory(t)
-		a, b := rapid.IntRange(0, len(history)).Draw(t, "a"), rapid.IntRange(0, len(history)).Draw(t, "b")
-		lo, hi := min(a, b), max(a, b)
-		one, two, three := history[:lo], history[lo:hi], history[hi:]
-		left := folded(one)
-		left.Merge(folded(two))
-		left.Merge(folded(three))
-		right := folded(three)
-		inner := folded(two)
-		inner.Merge(folded(one))
-		right.Merge(inner)
-		want := shows(folded(history))
-		require.Equal(t, want, shows(left))
-		require.Equal(t, want, shows(right))
-	})
-}
-
-// TestReceiptThatComesLater: a change folded before its receipt is known, and again with
-// it, ends as if the receipt had been there from the start.
-func TestReceiptThatComesLater(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		history := anyHistory(t)
-		without := slices.Clone(history)
-		for i := range without {
-			without[i].Receipt = nil
+// who gives by record and field the change that stands.
+func who(f *Fold) map[string]string {
+	changes := map[string]string{}
+	for r := range f.All() {
+		for name, v := range r.All() {
+			changes[r.Key().Kind+r.Key().ID+name] = v.Change
 		}
-		mixed := rapid.Permutation(append(without, history...)).Draw(t, "order")
-		sent := folded(history)
-		require.Equal(t, shows(sent), shows(folded(mixed)))
-	})
-}
-
-// TestSnapshotCarriesTheOrders: a snapshot taken anywhere, and the rest of the history
-// folded onto it, is the fold of all.
-func TestSnapshotCarriesTheOrders(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		history := anyHistory(t)
-		cut := rapid.IntRange(0, len(history)).Draw(t, "cut")
-		data := folded(history[:cut]).AppendSnapshot(nil, uint64(cut))
-		f, through, err := DecodeSnapshot(data)
-		require.NoError(t, err)
-		require.EqualValues(t, cut, through)
-		for i := cut; i < len(history); i++ {
-			f.Apply(&history[i])
-		}
-		require.Equal(t, shows(folded(history)), shows(f))
-	})
-}
-
-// TestFastClockDoesNotWinForEver: a phone a day ahead writes first; once the server has
-// received that, a later write of a phone with the right time stands.
-func TestFastClockDoesNotWinForEver(t *testing.T) {
-	const noon = int64(1_790_000_000_000)
-	change := func(n int, ms int64, device, note string, received int64) Change {
-		return Change{ID: fmt.Sprintf("017f22e2-79b0-7cc3-98c4-%012x", n), Kind: "find", Record: "017f22e2-79b0-7cc3-98c4-000000000999",
-			Stamp: Stamp(fmt.Sprintf("%012x-0000-%s", ms, device)), Fields: map[string]json.RawMessage{"note": json.RawMessage(note)},
-			Receipt: &Receipt{Seq: uint64(n), AtMS: received}}
 	}
-	fast := change(1, noon+86_400_000, deviceA, `"fast"`, noon)
-	right := change(2, noon+60_000, deviceB, `"right"`, noon+61_000)
-	f := folded([]Change{right, fast})
-	assert.Equal(t, `"right"`, string(f.Record(fast.Key()).Fields()["note"]))
-	// The losing value can still be read.
-	past := History(fast.Key(), []Change{fast, right})
-	assert.NotEmpty(t, past)
+	return changes
 }
 
-func FuzzDecodeSnapshot(f *testing.F) {
-	f.Add([]byte{})
-	f.Add(folded([]Change{{ID: "017f22e2-79b0-7cc3-98c4-000000000001", Kind: "find", Record: "017f22e2-79b0-7cc3-98c4-000000000002",
-		Stamp: Stamp("000000000001-0000-" + deviceA), Fields: map[string]json.RawMessage{"note": json.RawMessage(`1`)}}}).AppendSnapshot(nil, 3))
-	f.Fuzz(func(t *testing.T, data []byte) {
-		fold, through, err := DecodeSnapshot(data)
-		if err != nil {
-			return
+func TestFoldIsItsDefinition(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		changes := history(t)
+		require.Equal(t, plainly(changes), standing(folded(changes)))
+	})
+}
+
+// Any order and any number of arrivals, receipts before or after: one fold, to the byte.
+func TestFoldIsTheSameHoweverChangesArrive(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		changes := history(t)
+		want := bytesOf(folded(changes))
+		require.Equal(t, want, bytesOf(folded(arrivals(t, changes))))
+	})
+}
+
+func TestMergeIsCommutativeAssociativeIdempotent(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		arrive := arrivals(t, history(t))
+		i := rapid.IntRange(0, len(arrive)).Draw(t, "first cut")
+		j := rapid.IntRange(i, len(arrive)).Draw(t, "second cut")
+		a, b, c := arrive[:i], arrive[i:j], arrive[j:]
+		merge := func(folds ...*Fold) string {
+			into := folds[0]
+			for _, f := range folds[1:] {
+				into.Merge(f)
+			}
+			return bytesOf(into)
 		}
-		again, through2, err := DecodeSnapshot(fold.AppendSnapshot(nil, through))
+		all := bytesOf(folded(arrive))
+		require.Equal(t, merge(folded(a), folded(b)), merge(folded(b), folded(a)), "commutative")
+		bc := folded(b)
+		bc.Merge(folded(c))
+		require.Equal(t, all, merge(folded(a), folded(b), folded(c)), "merging is folding")
+		require.Equal(t, all, merge(folded(a), bc), "associative")
+		require.Equal(t, bytesOf(folded(a)), merge(folded(a), folded(a)), "idempotent")
+		require.Equal(t, all, merge(&Fold{}, folded(arrive)), "the empty fold is neutral")
+	})
+}
+
+// A snapshot of any part, and then the rest, or all again, or old copies without their
+// receipts: the same as everything.
+func TestSnapshotAndTheRestIsEverything(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		changes := history(t)
+		arrive := arrivals(t, changes)
+		cut := rapid.IntRange(0, len(arrive)).Draw(t, "cut")
+		part := folded(arrive[:cut])
+		snapshot := part.AppendSnapshot(nil, 7)
+		f, through, err := DecodeSnapshot(snapshot)
 		require.NoError(t, err)
-		require.Equal(t, through, through2)
-		require.Equal(t, shows(fold), shows(again))
+		require.EqualValues(t, 7, through)
+		require.Equal(t, string(snapshot), string(f.AppendSnapshot(nil, 7)))
+		require.Equal(t, standing(part), standing(f))
+		for i := range arrive[cut:] {
+			f.Apply(&arrive[cut:][i])
+		}
+		for i := range arrive { // once more, from the start
+			f.Apply(&arrive[i])
+		}
+		require.Equal(t, bytesOf(folded(changes)), bytesOf(f))
+		for r := range f.All() {
+			kept, err := DecodeRecord(r.Key(), r.Append(nil))
+			require.NoError(t, err)
+			require.Equal(t, string(r.Append(nil)), string(kept.Append(nil)))
+		}
+	})
+}
+
+// Apply says that something changed exactly when another change stands somewhere.
+func TestApplySaysWhetherSomethingChanged(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		f := &Fold{}
+		for _, c := range arrivals(t, history(t)) {
+			before := who(f)
+			changed := f.Apply(&c)
+			require.Equal(t, !maps.Equal(before, who(f)), changed)
+		}
+	})
+}
+
+// Two changes with one id are a defect of some phone; copies must agree all the same.
+func TestAlteredCopiesFoldAlike(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		changes := history(t)
+		for i := range changes {
+			changes[i].ID = id(rapid.IntRange(0, 2).Draw(t, "id"))
+			if rapid.Bool().Draw(t, "one stamp") {
+				changes[i].Stamp = Reading{MS: dayMS, Device: deviceA}.Stamp()
+			}
+		}
+		require.Equal(t, bytesOf(folded(changes)), bytesOf(folded(arrivals(t, changes))))
+	})
+}
+
+// Once every receipt is known, one change a field is left, but for copies that a late
+// arrival without its receipt could still bring to the front.
+func TestFoldKeepsLittle(t *testing.T) {
+	f := &Fold{}
+	last := Receipt{}
+	for i := range 1000 {
+		last = NextReceipt(last, int64(10*i), "")
+		c := Change{ID: id(i), Kind: "find", Record: id(0), Stamp: Reading{MS: int64(10 * i), Device: deviceA}.Stamp(), Fields: map[string]json.RawMessage{"note": json.RawMessage("1")}}
+		require.True(t, f.Apply(&c) || i > 0)
+		received := c
+		r := last
+		received.Receipt = &r
+		f.Apply(&received)
+	}
+	require.Len(t, slices.Collect(f.Record(Key{"find", id(0)}).Changes()), 1)
+}
+
+func TestStandingValues(t *testing.T) {
+	change := func(n int, ms, at int64, fields string) Change {
+		c := Change{ID: id(n), Kind: "find", Record: id(0), Stamp: Reading{MS: ms, Device: deviceA}.Stamp()}
+		require.NoError(t, json.Unmarshal([]byte(fields), &c.Fields))
+		if at >= 0 {
+			c.Receipt = &Receipt{Seq: uint64(n + 1), AtMS: at}
+		}
+		return c
+	}
+	refuse := func(c Change) Change {
+		c.Receipt = &Receipt{Seq: 99, AtMS: 99, Refused: "a child does not clear"}
+		return c
+	}
+	rows := []struct {
+		name    string
+		changes []Change
+		want    string
+	}{
+		{"the newest stamp wins", []Change{change(0, 10, 90, `{"note":"a"}`), change(1, 20, 80, `{"note":"b"}`)}, `{"note":"b"}`},
+		{"fields are apart", []Change{change(0, 10, 90, `{"note":"a","taxon":"x"}`), change(1, 20, 80, `{"note":"b"}`)}, `{"note":"b","taxon":"x"}`},
+		{"a fast clock counts by its receipt", []Change{change(0, 1000, 15, `{"note":"fast"}`), change(1, 20, 80, `{"note":"b"}`)}, `{"note":"b"}`},
+		{"until then by its stamp", []Change{change(0, 1000, -1, `{"note":"fast"}`), change(1, 20, 80, `{"note":"b"}`)}, `{"note":"fast"}`},
+		{"the receipt comes later", []Change{change(0, 1000, -1, `{"note":"fast"}`), change(1, 20, 80, `{"note":"b"}`), change(0, 1000, 15, `{"note":"fast"}`)}, `{"note":"b"}`},
+		{"and a late copy without it changes nothing", []Change{change(0, 1000, 15, `{"note":"fast"}`), change(1, 20, 80, `{"note":"b"}`), change(0, 1000, -1, `{"note":"fast"}`)}, `{"note":"b"}`},
+		{"a refused change is out", []Change{change(0, 10, 90, `{"note":"a"}`), refuse(change(1, 20, 80, `{"note":"b","x":1}`))}, `{"note":"a"}`},
+		{"also when it was folded before", []Change{change(0, 10, 90, `{"note":"a"}`), change(1, 20, -1, `{"note":"b"}`), refuse(change(1, 20, 80, `{"note":"b"}`))}, `{"note":"a"}`},
+		{"a deleted record keeps its fields", []Change{change(0, 10, 90, `{"note":"a"}`), change(1, 20, 91, `{"deleted":true}`)}, `{"deleted":true,"note":"a"}`},
+		{"null is a value", []Change{change(0, 10, 90, `{"wayOff":1}`), change(1, 20, 91, `{"wayOff":null}`)}, `{"wayOff":null}`},
+	}
+	for _, row := range rows {
+		t.Run(row.name, func(t *testing.T) {
+			f := folded(row.changes)
+			got, err := json.Marshal(f.Record(Key{"find", id(0)}).Fields())
+			require.NoError(t, err)
+			assert.JSONEq(t, row.want, string(got))
+		})
+	}
+	r := folded(rows[8].changes).Record(Key{"find", id(0)})
+	assert.True(t, r.Deleted())
+	back := change(2, 30, -1, `{"deleted":false}`)
+	assert.True(t, r.Apply(&back))
+	assert.False(t, r.Deleted(), "it can be brought back")
+	v, ok := r.Get(Deleted)
+	assert.True(t, ok)
+	assert.Equal(t, Value{JSON: json.RawMessage("false"), Change: id(2), Stamp: back.Stamp, Sent: false}, v)
+	other := change(3, 40, -1, `{"note":"other"}`)
+	other.Record = id(5)
+	assert.False(t, r.Apply(&other), "a change about another record")
+	assert.False(t, r.Merge(NewRecord(Key{"tank", id(0)})))
+	none := folded([]Change{refuse(change(1, 20, 80, `{"note":"b"}`))}).Record(Key{"find", id(0)})
+	assert.False(t, none.Exists())
+}
+
+func TestHistoryHasWinnersAndLosers(t *testing.T) {
+	first := Change{ID: id(0), Kind: "find", Record: id(0), Stamp: Reading{MS: 10, Device: deviceA}.Stamp(), Fields: map[string]json.RawMessage{"taxon": json.RawMessage(`"unsure"`), "note": json.RawMessage(`"under weed"`)}, Receipt: &Receipt{Seq: 1, AtMS: 90}}
+	fast := Change{ID: id(1), Kind: "find", Record: id(0), Stamp: Reading{MS: 1000, Device: deviceB}.Stamp(), Fields: map[string]json.RawMessage{"taxon": json.RawMessage(`"Ulva"`)}, Receipt: &Receipt{Seq: 2, AtMS: 91}}
+	wins := Change{ID: id(2), Kind: "find", Record: id(0), Stamp: Reading{MS: 95, Device: deviceA}.Stamp(), Fields: map[string]json.RawMessage{"taxon": json.RawMessage(`"Ulva lactuca"`)}, Receipt: &Receipt{Seq: 3, AtMS: 96}}
+	no := Change{ID: id(3), Kind: "find", Record: id(0), Stamp: Reading{MS: 99, Device: deviceB}.Stamp(), Fields: map[string]json.RawMessage{"taxon": json.RawMessage(`"x"`)}, Receipt: &Receipt{Seq: 4, AtMS: 99, Refused: "a guest only reads"}}
+	unsent := fast
+	unsent.Receipt = nil
+	elsewhere := wins
+	elsewhere.Record = id(9)
+	got := History(Key{"find", id(0)}, []Change{no, unsent, wins, fast, first, elsewhere, unsent, first})
+	version := func(c Change, field string, stands bool) Version {
+		return Version{c.Fields[field], c.ID, c.Stamp, c.Receipt, stands}
+	}
+	assert.Equal(t, []Past{
+		{"note", []Version{version(first, "note", true)}},
+		{"taxon", []Version{version(first, "taxon", false), version(fast, "taxon", false), version(wins, "taxon", true), version(no, "taxon", false)}},
+	}, got)
+	assert.Empty(t, History(Key{"find", id(7)}, []Change{first}))
+}
+
+// History holds every value of every change, once.
+func TestHistoryIsWhole(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		changes := history(t)
+		arrive := arrivals(t, changes)
+		f := folded(changes)
+		count := 0
+		for r := range f.All() {
+			for _, past := range History(r.Key(), arrive) {
+				stand := 0
+				for _, v := range past.Versions {
+					count++
+					if v.Stands {
+						stand++
+						now, ok := r.Get(past.Field)
+						require.True(t, ok)
+						require.Equal(t, string(now.JSON), string(v.Value))
+					}
+				}
+				_, ok := r.Get(past.Field)
+				require.Equal(t, ok, stand == 1)
+			}
+		}
+		want := 0
+		for _, c := range changes {
+			want += len(slices.Collect(maps.Keys(c.Fields)))
+		}
+		require.Equal(t, want, count)
 	})
 }

@@ -40,7 +40,7 @@ func NewRecord(key Key) *Record { return &Record{key: key} }
 func (r *Record) Key() Key { return r.key }
 
 // Apply folds one change, which must be about this record and have passed Validate, and
-// says whether any value that stands is now another. It keeps the bytes of the values: do
+// says whether in any field another change stands now. It keeps the bytes of the values: do
 // not alter them afterwards. A change about another record does nothing.
 func (r *Record) Apply(c *Change) bool {
 	h := newHead(c)
@@ -54,8 +54,8 @@ func (r *Record) Apply(c *Change) bool {
 	return changed
 }
 
-// Merge folds in what another copy of the same record has seen, and says whether any
-// value that stands is now another. The records may share memory afterwards, which
+// Merge folds in what another copy of the same record has seen, and says whether in any
+// field another change stands now. The records may share memory afterwards, which
 // neither alters.
 func (r *Record) Merge(other *Record) bool {
 	if other.key != r.key {
