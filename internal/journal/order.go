@@ -86,7 +86,7 @@ func (c *Change) Order() Order {
 
 func (h *head) order() Order {
 	o := h.written()
-	if h.accepted() {
+	if h.receipt != nil {
 		o.ms = min(o.ms, h.receipt.AtMS)
 	}
 	return o
