@@ -107,7 +107,7 @@ export const plan = {
     /** @param {string} more @param {string} minutes */
     raised: (more, minutes) => `with the sea ${more} m higher: ${minutes}`,
     /** @param {string} more */
-    raisedNone: (more) => `with the sea ${more} m higher: no window at all`,
+    raisedNone: (more) => `with the sea ${more} m higher: no window`,
     /** @param {number} place @param {string} month */
     rank: (place, month) => `${place === 1 ? 'lowest' : `${ordinal(place)} lowest`} of ${month}`,
     /** @type {Record<string, string>} */
