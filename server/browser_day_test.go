@@ -324,6 +324,7 @@ func TestShoresOfEveryKind(t *testing.T) {
 			assert.NotContains(t, path, "NaN")
 			assert.Greater(t, len(path), 200)
 			p.follow("/plan/year/2027", yearShown("2027"))
+			sameYear(p, minutesByDay(t, fmt.Sprintf(`{"station":%q,"zone":%q,"below":%g,"cutOff":true,"margin":20,"walkOut":15,"raise":0.2}`, shore.station, shore.zone, shore.below), 2027))
 			var bad bool
 			p.eval(`[...document.querySelectorAll('.year-grid *')].some((e) => [...e.attributes].some((a) => a.value.includes('NaN')))`, &bad)
 			assert.False(t, bad)
