@@ -193,7 +193,7 @@ export const plan = {
     figures: {
       water: 'Water', time: 'Time', height: 'Height', high: 'high water', low: 'low water',
       noWaters: 'No high or low water on this day.',
-      sun: 'Sun and moon', sunrise: 'sunrise', sunset: 'sunset', civil_dawn: 'first light', civil_dusk: 'last light',
+      sun: 'Sun and moon', sunrise: 'sunrise', sunset: 'sunset', civil_dawn: 'twilight begins', civil_dusk: 'twilight ends',
       moonrise: 'moonrise', moonset: 'moonset', event: 'Event',
       allLit: 'The sun does not set.', allDark: 'The sun does not rise.', allCivil: 'Twilight lasts all day or all night.',
       moon: 'Moon',

@@ -47,12 +47,12 @@ export function AskForm() {
         onChange=${(/** @type {any} */ e) => ask({ mornings: e.target.checked })} /> <span>${t.mornings} <span class="soft">${t.morningsHint}</span></span></label>
       <label>${t.least} <${Choice} name="least" value=${now.least} of=${Object.fromEntries(LEASTS.map((n) => [n, duration(n)]))}
         set=${(/** @type {string} */ v) => ask({ least: Number(v) })} /></label>
-      <label>${t.light} <${Choice} name="light" value=${now.light} of=${t.lights}
-        set=${(/** @type {string} */ v) => ask({ light: /** @type {Asked['light']} */ (v) })} /></label>
-      ${caution && html`<p class="heed wide">${caution}</p>`}
       <label>${t.order} <${Choice} name="order" value=${now.order} of=${t.orders}
         set=${(/** @type {string} */ v) => ask({ order: /** @type {Asked['order']} */ (v) })} /></label>
       <p class="soft wide">${t.orderHint(level(RAISE))}</p>
+      <label class="wide">${t.light} <${Choice} name="light" value=${now.light} of=${t.lights}
+        set=${(/** @type {string} */ v) => ask({ light: /** @type {Asked['light']} */ (v) })} /></label>
+      ${caution && html`<p class="heed wide">${caution}</p>`}
     </div>
   </details>`;
 }
