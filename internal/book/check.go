@@ -27,10 +27,11 @@ type Flag struct {
 	Text  string `json:"text"` // what is wrong and what to do
 }
 
-// Check holds the folded fields of one record to the table and to each other. Flags come
-// by field. A deleted record is not asked for what it lacks.
+// Check holds the folded fields of one record to the table and to each other. First
+// come the fields that are there, by name, then what is missing, then what fields say of
+// each other. A deleted record is not asked for what it lacks.
 func Check(kind string, fields map[string]json.RawMessage) []Flag {
-	k, ok := kinds[kind]
+	k, ok := kindNamed(kind)
 	if !ok {
 		return []Flag{{"", Unknown, fmt.Sprintf("This Wrackbook does not know records of the kind %q. They are kept; update to read them.", kind)}}
 	}
@@ -60,16 +61,12 @@ func Check(kind string, fields map[string]json.RawMessage) []Flag {
 	if values[deleted] == true {
 		return flags
 	}
-	for i := range k.fields {
-		if f := &k.fields[i]; f.Needed && fields[f.Name] == nil {
+	for i := range k.Fields {
+		if f := &k.Fields[i]; f.Needed && fields[f.Name] == nil {
 			flags = append(flags, Flag{f.Name, Missing, fmt.Sprintf("%s is missing; give %s.", f.begin(""), f.want())})
 		}
 	}
-	if k.together != nil {
-		flags = append(flags, k.together(values)...)
-	}
-	slices.SortStableFunc(flags, func(a, b Flag) int { return strings.Compare(a.Field, b.Field) })
-	return flags
+	return append(flags, together(kind, values)...)
 }
 
 var complaint = map[Code]string{Missing: "is missing", Form: "is not of the right form", Bound: "is out of bounds"}

@@ -1,5 +1,5 @@
 // Package book says what a household's records are: their kinds and fields, the form, unit
-// and bounds of each value, and which role may write it. One table has it all (table.go);
+// and bounds of each value, and which role may write it. One table has it all (fields.json);
 // Check, MayWrite and the list for people (FIELDS.md) come from it.
 //
 // Checking flags and never refuses: what was written on a wet rock is kept, and shown with
@@ -13,7 +13,7 @@
 // by what happened, because who may write it depends on that: a child may check, and may
 // not clear.
 //
-// Start with table.go.
+// Start with FIELDS.md, then table.go.
 package book
 
 //go:generate go run ./table

@@ -15,55 +15,51 @@ const (
 // Roles lists every role, the one that may most first.
 func Roles() []Role { return []Role{Keeper, Collector, Child, Guest} }
 
-// who is the least role that may write a field; each role may what those after it may.
-type who int
+// atLeast says whether r may all that least may. A role that this program does not know
+// may nothing.
+func (r Role) atLeast(least Role) bool {
+	return r.rank() > 0 && r.rank() >= least.rank()
+}
 
-const (
-	keepers    who = iota // a keeper alone
-	collectors            // and collectors
-	children              // and children
-)
-
-func (r Role) may(w who) bool {
+func (r Role) rank() int {
 	switch r {
 	case Keeper:
-		return true
+		return 4
 	case Collector:
-		return w >= collectors
+		return 3
 	case Child:
-		return w >= children
+		return 2
+	case Guest:
+		return 1
 	}
-	return false // guests, and roles that this program does not know
+	return 0
 }
 
 // MayWrite says whether a device of that role may set that field. Kinds that this program
 // does not know may be written by keepers and collectors; fields of a known kind that it
 // does not know, by whom the table says in the row "*".
 func MayWrite(role Role, kind, field string) bool {
-	k, ok := kinds[kind]
+	k, ok := kindNamed(kind)
 	if !ok {
-		return role.may(collectors)
+		return role.atLeast(Collector)
 	}
 	f, ok := k.field(field)
 	if !ok {
-		return role.may(k.others)
+		return role.atLeast(k.Others)
 	}
-	return role.may(f.Write)
+	return role.atLeast(f.Write)
 }
 
 // MaySee says whether a device of that role may read that field: children and guests see
 // no address. What this program does not know of is shown to keepers and collectors.
 func MaySee(role Role, kind, field string) bool {
-	if role.may(collectors) {
+	if role.atLeast(Collector) {
 		return true
 	}
-	if role != Child && role != Guest {
-		return false
-	}
-	k, ok := kinds[kind]
+	k, ok := kindNamed(kind)
 	if !ok {
 		return false
 	}
 	f, ok := k.field(field)
-	return ok && !f.Private
+	return ok && !f.Private && role.atLeast(Guest)
 }

@@ -1,6 +1,7 @@
 package book
 
 import (
+	"bytes"
 	"encoding/json"
 	"os"
 	"slices"
@@ -16,16 +17,21 @@ import (
 const someID = "017f22e2-79b0-7cc3-98c4-dc0c0c07398f"
 
 func TestTableIsSound(t *testing.T) {
+	decoder := json.NewDecoder(bytes.NewReader(fieldsJSON))
+	decoder.DisallowUnknownFields()
+	require.NoError(t, decoder.Decode(new([]Kind)), "no word is misspelt")
 	require.Len(t, Kinds(), 11)
 	for _, k := range Kinds() {
 		assert.NotEmpty(t, k.What, k.Name)
+		assert.Contains(t, Roles(), k.Others, k.Name)
 		seen := map[string]bool{}
-		for _, f := range k.Fields() {
+		for _, f := range k.Fields {
 			at := k.Name + "." + f.Name
 			assert.False(t, seen[f.Name], "%s stands twice", at)
 			seen[f.Name] = true
 			assert.NotEmpty(t, f.What, at)
-			assert.Equal(t, strings.HasSuffix(f.Name, "/*"), f.Element != "", "%s: a set says how its elements are named", at)
+			assert.Contains(t, Roles(), f.Write, at)
+			assert.Equal(t, strings.HasSuffix(f.Name, "/*"), slices.Contains([]string{byID, byHash, byWord}, f.Element), "%s: a set says how its elements are named", at)
 			assert.False(t, f.Element != "" && !f.Null, "%s: an element can be taken out", at)
 			checkForm(t, at, f.Value)
 			element := map[string]string{"": "", byID: someID, byHash: strings.Repeat("a", 64), byWord: "bucket-2"}[f.Element]
@@ -59,7 +65,8 @@ func checkForm(t *testing.T, at string, v Value) {
 	}
 	if v.Type == ID || v.Type == Of {
 		for _, kind := range v.OneOf {
-			assert.Contains(t, kinds, kind, at)
+			_, ok := kindNamed(kind)
+			assert.True(t, ok, "%s: %s", at, kind)
 		}
 	}
 	for _, p := range v.Parts {
@@ -96,7 +103,7 @@ func TestMayWrite(t *testing.T) {
 	}
 	// Everywhere: a role may what the next may, and a guest nothing.
 	for _, k := range Kinds() {
-		for _, f := range k.Fields() {
+		for _, f := range k.Fields {
 			roles := Roles()
 			for i := 1; i < len(roles); i++ {
 				assert.False(t, MayWrite(roles[i], k.Name, f.Name) && !MayWrite(roles[i-1], k.Name, f.Name), "%s.%s", k.Name, f.Name)
@@ -110,7 +117,7 @@ func TestMaySee(t *testing.T) {
 	private := map[string]bool{"member.contact": true, "outing.ashoreCall": true}
 	found := 0
 	for _, k := range Kinds() {
-		for _, f := range k.Fields() {
+		for _, f := range k.Fields {
 			hidden := private[k.Name+"."+f.Name]
 			if hidden {
 				found++
@@ -151,11 +158,11 @@ func TestShoreIsThatOfTheApp(t *testing.T) {
 		slices.Sort(list)
 		return list
 	}
-	shore := kinds["shore"]
+	shore, _ := kindNamed("shore")
 	assert.Equal(t, names("basis: "), parts(shore.byName["basis"]))
 	assert.Equal(t, names("place: "), parts(shore.byName["place"]))
 	var alone []string
-	for _, f := range shore.fields {
+	for _, f := range shore.Fields {
 		if f.Type != Object {
 			alone = append(alone, f.Name)
 		}

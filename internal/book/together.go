@@ -9,6 +9,24 @@ import (
 
 // What fields say of each other. Every function sees only fields that are right alone.
 
+func together(kind string, r record) []Flag {
+	switch kind {
+	case "shore":
+		return shoreTogether(r)
+	case "outing":
+		return outingTogether(r)
+	case "find":
+		return findTogether(r)
+	case "specimen":
+		return specimenTogether(r)
+	case "reading":
+		return readingTogether(r)
+	case "event":
+		return eventTogether(r)
+	}
+	return nil
+}
+
 func shoreTogether(r record) []Flag {
 	below, ok := r.part("basis", "below").(float64)
 	wayOff, ok2 := r.part("basis", "wayOff").(float64)
@@ -116,8 +134,9 @@ func readingTogether(r record) []Flag {
 // eventTogether holds an event to one act.
 func eventTogether(r record) []Flag {
 	var found []string
-	for _, f := range acts() {
-		if r[f.Name] != nil {
+	event, _ := kindNamed("event")
+	for _, f := range event.Fields {
+		if f.Type == Object && r[f.Name] != nil {
 			found = append(found, f.Name)
 		}
 	}

@@ -30,20 +30,21 @@ const (
 
 // Value is the form and the bounds of a field or of a part of one.
 type Value struct {
-	Type        Type
-	Unit        string
-	Least, Most float64
-	OneOf       []string
-	Parts       []Part
-	Null        bool   // null may stand for it: not known, none, or taken out of a set
-	Word        string // this word may stand for it
+	Type  Type     `json:"type"`
+	Unit  string   `json:"unit"`
+	Least float64  `json:"least"`
+	Most  float64  `json:"most"`
+	OneOf []string `json:"oneOf"`
+	Parts []Part   `json:"parts"`
+	Null  bool     `json:"null"` // null may stand for it: not known, none, or taken out of a set
+	Word  string   `json:"word"` // this word may stand for it
 }
 
 // Part is a named piece of a value that means something only as a whole. Pieces that this
 // program does not know are kept.
 type Part struct {
-	Name     string
-	Optional bool
+	Name     string `json:"name"`
+	Optional bool   `json:"optional"`
 	Value
 }
 

@@ -1,7 +1,9 @@
 package journal
 
 import (
+	"bytes"
 	"encoding/json"
+	"errors"
 	"maps"
 	"slices"
 	"strconv"
@@ -45,49 +47,85 @@ func (c Change) MarshalJSON() ([]byte, error) { return c.Append(nil), nil }
 // Members are matched to the letter, and one that is not known is refused: what a later
 // program adds, it adds as a field.
 func (c *Change) UnmarshalJSON(data []byte) error {
-	var members map[string]json.RawMessage
-	if err := json.Unmarshal(data, &members); err != nil {
-		return fault.Wrap(fault.BadJSON, "", err, "A change must be a JSON object.")
-	}
+	return c.read(bytes.Clone(data)) // the decoder goes on to use its own
+}
+
+// read fills in the change, which then shares the memory of data.
+func (c *Change) read(data []byte) error {
 	*c = Change{}
-	into := map[string]any{"id": &c.ID, "kind": &c.Kind, "record": &c.Record, "stamp": &c.Stamp, "fields": &c.Fields}
-	for name, value := range members {
-		target, known := into[name]
-		var err error
-		switch {
-		case name == "receipt":
+	err := eachMember(data, func(name string, value []byte) (err error) {
+		switch name {
+		case "id":
+			c.ID, err = readString(value)
+		case "kind":
+			c.Kind, err = readString(value)
+		case "record":
+			c.Record, err = readString(value)
+		case "stamp":
+			var s string
+			s, err = readString(value)
+			c.Stamp = Stamp(s)
+		case "fields":
+			c.Fields, err = readFields(value)
+		case "receipt":
 			c.Receipt, err = readReceipt(value)
-		case !known:
-			return fault.New(fault.BadInput, name, "A change has no member %.40q. If a newer Wrackbook wrote it, update this one.", name)
 		default:
-			err = json.Unmarshal(value, target)
+			return fault.New(fault.BadInput, name, "A change has no member %.40q. If a newer Wrackbook wrote it, update this one.", name)
 		}
 		if err != nil {
 			return fault.Wrap(fault.BadJSON, name, err, "The change's member %q is not of the expected form.", name)
 		}
+		return nil
+	})
+	var known *fault.Error
+	if err != nil && !errors.As(err, &known) {
+		return fault.Wrap(fault.BadJSON, "", err, "A change must be a JSON object.")
 	}
-	return nil
+	return err
+}
+
+func readFields(data []byte) (map[string]json.RawMessage, error) {
+	fields := make(map[string]json.RawMessage, min(bytes.Count(data, []byte(":")), MaxFields))
+	err := eachMember(data, func(name string, value []byte) error {
+		fields[name] = value
+		return nil
+	})
+	return fields, err
 }
 
 func readReceipt(data []byte) (*Receipt, error) {
-	var members map[string]json.RawMessage
-	if err := json.Unmarshal(data, &members); err != nil || members == nil {
-		return nil, err
+	if string(data) == "null" {
+		return nil, nil
 	}
 	r := &Receipt{}
-	for name, target := range map[string]any{"seq": &r.Seq, "atMs": &r.AtMS, "refused": &r.Refused} {
-		if value, ok := members[name]; ok {
-			if err := json.Unmarshal(value, target); err != nil {
-				return nil, err
+	err := eachMember(data, func(name string, value []byte) (err error) {
+		var n int64
+		switch name {
+		case "seq":
+			n, err = readInt(value)
+			r.Seq = uint64(max(n, 0))
+		case "atMs":
+			r.AtMS, err = readInt(value)
+		case "refused":
+			r.Refused, err = readString(value)
+		default: // a later server's; of no use to a phone
+			if !json.Valid(value) {
+				err = errors.New("not JSON")
 			}
 		}
-	}
-	return r, nil
+		return err
+	})
+	return r, err
 }
 
 // DecodeChange reads one change as Append writes it and validates it; what is wrong is a
 // *fault.Error. The change shares no memory with data.
 func DecodeChange(data []byte) (Change, error) {
+	return decode(bytes.Clone(data))
+}
+
+// decode is DecodeChange, but the change shares the memory of data.
+func decode(data []byte) (Change, error) {
 	var c Change
 	if len(data) > 2*MaxChangeBytes { // room for spaces and the receipt; Validate has the bound
 		return Change{}, fault.New(fault.TooLarge, "", "The change has %d bytes; at most %d are kept.", len(data), MaxChangeBytes)
@@ -95,10 +133,7 @@ func DecodeChange(data []byte) (Change, error) {
 	if !utf8.Valid(data) {
 		return Change{}, fault.New(fault.BadJSON, "", "The change is not UTF-8 text.")
 	}
-	if !json.Valid(data) {
-		return Change{}, fault.New(fault.BadJSON, "", "The change is not JSON.")
-	}
-	if err := c.UnmarshalJSON(data); err != nil {
+	if err := c.read(data); err != nil {
 		return Change{}, err
 	}
 	if err := Validate(&c); err != nil {

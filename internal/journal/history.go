@@ -4,7 +4,6 @@ import (
 	"encoding/json"
 	"maps"
 	"slices"
-	"strings"
 )
 
 // Past is what one field of a record was ever set to, earliest place first.
@@ -51,9 +50,8 @@ func History(key Key, changes []Change) []Past {
 		}
 	}
 	list := make([]Past, 0, len(past))
-	for field, versions := range past {
-		list = append(list, Past{field, versions})
+	for _, field := range slices.Sorted(maps.Keys(past)) {
+		list = append(list, Past{field, past[field]})
 	}
-	slices.SortFunc(list, func(a, b Past) int { return strings.Compare(a.Field, b.Field) })
 	return list
 }

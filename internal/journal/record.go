@@ -103,13 +103,16 @@ func (f *field) insert(e entry) {
 			list[i].value = e.value
 		}
 	} else {
-		list = append(list, e)
+		after := 0
+		for after < len(list) && list[after].written().Compare(e.written()) < 0 {
+			after++
+		}
+		list = slices.Insert(list, after, e)
 	}
 	if settled := latest(list, (*head).accepted); settled != nil {
 		place, keep := settled.order(), settled.head
 		list = slices.DeleteFunc(list, func(e entry) bool { return e.head != keep && e.written().Compare(place) < 0 })
 	}
-	slices.SortFunc(list, func(a, b entry) int { return a.written().Compare(b.written()) })
 	f.entries = list
 }
 

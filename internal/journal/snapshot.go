@@ -92,12 +92,13 @@ func DecodeRecord(key Key, data []byte) (*Record, error) {
 }
 
 func eachLine(data []byte, use func(*Change) error) (count int, err error) {
+	data = bytes.Clone(data) // once; the changes share it
 	for len(data) > 0 {
 		line, rest, whole := bytes.Cut(data, []byte("\n"))
 		if !whole {
 			return count, fault.New(fault.BadInput, "changes", "The last line is cut off. Fetch it again.")
 		}
-		c, err := DecodeChange(line)
+		c, err := decode(line)
 		if err != nil {
 			e := fault.From(err)
 			return count, fault.Wrap(e.Code, e.Field, err, "In change %d: %s", count+1, e.Message)

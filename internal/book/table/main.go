@@ -21,13 +21,13 @@ func markdown() string {
 	var b strings.Builder
 	b.WriteString(`# Kinds and fields
 
-Written by ` + "`go generate ./internal/book`" + ` from internal/book/table.go; do not edit. A set has
+Written by ` + "`go generate ./internal/book`" + ` from internal/book/fields.json; do not edit. A set has
 one field an element. Parts with "?" may be left out. "Who" may write; guests only read. An
 asterisk after "who" says that children and guests do not see it.
 `)
 	for _, k := range book.Kinds() {
 		fmt.Fprintf(&b, "\n## %s\n\n%s.\n\n| field | what | value | who |\n|---|---|---|---|\n", k.Name, capital(k.What))
-		for _, f := range k.Fields() {
+		for _, f := range k.Fields {
 			needed, private := "", ""
 			if f.Needed {
 				needed = " (needed)"
