@@ -5,21 +5,24 @@ import (
 	"fmt"
 	"log/slog"
 	"runtime/debug"
+	"strings"
 	"time"
 
 	"github.com/gofiber/fiber/v2"
+	"github.com/valyala/fasthttp"
 
 	"wrackbook/internal/core"
 	"wrackbook/internal/fault"
+	"wrackbook/internal/store"
 )
 
-// bodyLimit is what is read of a request at all. It is far above maxJSON because past it
-// the connection is cut, which a phone cannot tell from a lost signal; between the two it
-// gets an answer that says so.
-const bodyLimit = 16 << 20
-
-// maxJSON bounds a body of JSON.
-const maxJSON = core.MaxRequestBytes
+// Bounds of a body. What is longer is answered before it is read (see linger.go). Only
+// devices of the household may send long ones.
+const (
+	bodyLimit    = 16 << 20 // of a device
+	strangeLimit = 64 << 10 // of anyone else
+	maxJSON      = core.MaxRequestBytes
+)
 
 // securityHeaders go with every answer. The app needs its own files, WebAssembly, a
 // worker and nothing from anywhere else.
@@ -34,33 +37,55 @@ var securityHeaders = [][2]string{
 	{"Cross-Origin-Resource-Policy", "same-origin"},
 }
 
-// newApp puts the routes together. now is the clock of the calls.
-func newApp(c *core.Core, files *assets, now func() time.Time, log *slog.Logger) *fiber.App {
+// newApp puts the routes together.
+func newApp(a *api, files *assets) *fiber.App {
 	app := fiber.New(fiber.Config{
-		AppName:               "Wrackbook",
-		DisableStartupMessage: true,
-		Immutable:             true, // Fiber reuses what it hands out otherwise
-		ReadTimeout:           readTimeout,
-		WriteTimeout:          writeTimeout,
-		IdleTimeout:           idleTimeout,
-		BodyLimit:             bodyLimit,
-		Concurrency:           4096,
-		ErrorHandler:          func(ctx *fiber.Ctx, err error) error { return answerError(ctx, err, log) },
+		AppName:                      "Wrackbook",
+		DisableStartupMessage:        true,
+		Immutable:                    true, // Fiber reuses what it hands out otherwise
+		DisablePreParseMultipartForm: true, // no route takes one
+		ReadTimeout:                  readTimeout,
+		WriteTimeout:                 writeTimeout,
+		IdleTimeout:                  idleTimeout,
+		BodyLimit:                    bodyLimit,
+		Concurrency:                  4096,
+		ErrorHandler:                 func(ctx *fiber.Ctx, err error) error { return answerError(ctx, err, syncMark{}, a.log) },
 	})
+	app.Server().HeaderReceived = a.bounds
 	app.Use(func(ctx *fiber.Ctx) error {
 		for _, h := range securityHeaders {
 			ctx.Set(h[0], h[1])
 		}
 		return ctx.Next()
 	})
-	app.Use(recoverPanics(log))
-	app.Get("/api/health", health(files.build))
-	app.Post("/api/core/:call", callCore(c, now))
+	app.Use(recoverPanics(a.log))
+	for _, r := range routes {
+		app.Add(r.method, r.path, a.handler(r))
+	}
 	app.Use("/api", func(*fiber.Ctx) error {
 		return fault.New(fault.NotFound, "", "There is no such route.")
 	})
 	app.Get("/*", files.serve)
 	return app
+}
+
+// bounds says how much of a body is read and how long it may take, once the head of the
+// request is there: a photo crawls home over a bad signal, and a stranger's memory is not
+// ours to spend.
+func (a *api) bounds(head *fasthttp.RequestHeader) fasthttp.RequestConfig {
+	if n := head.ContentLength(); n >= 0 && n <= strangeLimit {
+		return fasthttp.RequestConfig{} // as set for the app; -1 is a body of no stated length
+	}
+	token := string(head.Cookie(cookieName))
+	if scheme, given, _ := strings.Cut(string(head.Peek(fiber.HeaderAuthorization)), " "); strings.EqualFold(scheme, "Bearer") {
+		token = strings.TrimSpace(given)
+	}
+	_, leave, err := a.identify(token)
+	if err != nil {
+		return fasthttp.RequestConfig{MaxRequestBodySize: strangeLimit}
+	}
+	leave()
+	return fasthttp.RequestConfig{ReadTimeout: uploadTimeout}
 }
 
 // recoverPanics turns a panic, which is a defect of ours, into an answer and a line in
@@ -77,19 +102,29 @@ func recoverPanics(log *slog.Logger) fiber.Handler {
 	}
 }
 
-// answerError writes any error as {"error":{code,message,field}} with its status. The log
-// gets route, code and cause of our own defects; never a path, a body or a field's value.
-func answerError(ctx *fiber.Ctx, err error, log *slog.Logger) error {
+// answerError writes any error as {"error":{code,message,field}} with its status, and mark,
+// which may be empty, beside it. The log gets route, code and cause of what is wrong with us or
+// with the disk; never a path, a body or a field's value.
+func answerError(ctx *fiber.Ctx, err error, mark syncMark, log *slog.Logger) error {
 	f, status := faultOf(err)
-	if f.Code == fault.Internal {
-		log.Error("internal error", "route", ctx.Route().Path, "cause", f.Err)
+	if status >= 500 {
+		log.Error("not answered", "route", ctx.Route().Path, "code", f.Code, "cause", f.Err)
+	}
+	if status == fiber.StatusServiceUnavailable || status == fiber.StatusInsufficientStorage {
+		retryAfter(ctx, time.Minute)
+	}
+	if status == fiber.StatusUnauthorized {
+		ctx.Set(fiber.HeaderWWWAuthenticate, "Bearer") // RFC 9110, 11.6.1; no browser asks for anything then
 	}
 	ctx.Set(fiber.HeaderCacheControl, "no-store")
-	return ctx.Status(status).JSON(errorBody{errorDetail{f.Code, f.Message, f.Field}})
+	return ctx.Status(status).JSON(errorBody{errorDetail{f.Code, f.Message, f.Field}, mark.Protocol, mark.Epoch, mark.Now})
 }
 
 type errorBody struct {
-	Error errorDetail `json:"error"`
+	Error    errorDetail `json:"error"`
+	Protocol int         `json:"protocol,omitempty"` // these three of errors of the sync
+	Epoch    string      `json:"epoch,omitempty"`
+	Now      int64       `json:"now,omitempty"`
 }
 
 type errorDetail struct {
@@ -98,12 +133,32 @@ type errorDetail struct {
 	Field   string     `json:"field"`
 }
 
+func detailOf(err error) *errorDetail {
+	f, _ := faultOf(err)
+	return &errorDetail{f.Code, f.Message, f.Field}
+}
+
+// codeOf gives the store's reasons the codes of the API.
+var codeOf = map[store.Reason]fault.Code{
+	store.Stale:        fault.OtherEpoch,
+	store.NoInvitation: fault.NoInvitation,
+	store.TooManyTries: fault.TooManyTries,
+	store.NoDevice:     fault.NoDevice,
+	store.DiskFull:     fault.DiskFull,
+	store.Closed:       fault.Unavailable,
+	store.Locked:       fault.Unavailable,
+	store.Missing:      fault.NotFound,
+}
+
 // faultOf gives the fault and HTTP status of any error that reaches the edge, Fiber's own
 // included.
 func faultOf(err error) (*fault.Error, int) {
 	var own *fiber.Error
 	if !errors.As(err, &own) {
 		f := fault.From(err)
+		if code, ok := codeOf[store.ReasonOf(err)]; ok && code != f.Code {
+			f = fault.Wrap(code, f.Field, f.Err, "%s", f.Message)
+		}
 		return f, statusOf[f.Code]
 	}
 	switch {
@@ -134,5 +189,15 @@ var statusOf = map[fault.Code]int{
 	fault.NoCatalogue:        fiber.StatusServiceUnavailable,
 	fault.TooLarge:           fiber.StatusRequestEntityTooLarge,
 	fault.NotFound:           fiber.StatusNotFound,
+	fault.WrongType:          fiber.StatusUnsupportedMediaType,
+	fault.NoDevice:           fiber.StatusUnauthorized,
+	fault.NotAllowed:         fiber.StatusForbidden,
+	fault.CrossSite:          fiber.StatusForbidden,
+	fault.NoInvitation:       fiber.StatusNotFound,
+	fault.TooManyTries:       fiber.StatusTooManyRequests,
+	fault.OtherEpoch:         fiber.StatusConflict,
+	fault.PleaseUpdate:       fiber.StatusUpgradeRequired,
+	fault.DiskFull:           fiber.StatusInsufficientStorage,
+	fault.Unavailable:        fiber.StatusServiceUnavailable,
 	fault.Internal:           fiber.StatusInternalServerError,
 }

@@ -8,6 +8,7 @@ import (
 	"net"
 	"net/http"
 	"net/http/httptest"
+	"path/filepath"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -20,23 +21,102 @@ import (
 	"wrackbook/internal/core"
 	"wrackbook/internal/fault"
 	"wrackbook/internal/station/embedded"
+	"wrackbook/internal/store"
 )
 
 // noon stands still, so that an answer that depends on the clock is the same each time.
 var noon = time.Date(2026, 9, 26, 12, 0, 0, 0, time.UTC)
 
-func newTestApp(t *testing.T, dist fstest.MapFS) (*fiber.App, *bytes.Buffer) {
+// testSite is where the app of the tests says it is.
+const testSite = "https://ledge.example"
+
+// testApp is an app with a household of its own and one keeper's device. Its test ends with
+// a check of the whole book.
+type testApp struct {
+	*fiber.App
+	api   *api
+	token string // of the keeper's device
+	now   time.Time
+}
+
+func newTestApp(t *testing.T, dist fstest.MapFS) (*testApp, *bytes.Buffer) {
 	t.Helper()
+	var log bytes.Buffer
+	app := newStrangersApp(t, dist, &log)
+	code, err := app.api.house.keeperCode()
+	require.NoError(t, err)
+	_, app.token, err = app.api.house.redeem(code, "the keeper's phone")
+	require.NoError(t, err)
+	log.Reset()
+	return app, &log
+}
+
+// newStrangersApp makes an app whose household no device has joined yet.
+func newStrangersApp(t *testing.T, dist fstest.MapFS, log *bytes.Buffer) *testApp {
+	t.Helper()
+	app := &testApp{now: noon}
+	now := func() time.Time { return app.now }
+	logger := slog.New(slog.NewTextHandler(log, nil))
 	c := core.New()
 	require.NoError(t, c.OpenCatalogue(embedded.Catalogue()))
 	files, err := loadAssets(dist)
 	require.NoError(t, err)
-	var log bytes.Buffer
-	return newApp(c, files, func() time.Time { return noon }, slog.New(slog.NewTextHandler(&log, nil))), &log
+	dir := filepath.Join(t.TempDir(), "household")
+	house, err := openHousehold(dir, store.Options{Now: now, Logger: logger})
+	require.NoError(t, err)
+	t.Cleanup(func() {
+		assert.NoError(t, house.close())
+		if house.book != nil {
+			checkBook(t, dir)
+		}
+	})
+	site, err := newSite(testSite, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8710})
+	require.NoError(t, err)
+	app.api = &api{core: c, build: files.build, house: house, site: site, tries: &tries{now: now}, now: now, log: logger}
+	app.App = newApp(app.api, files)
+	return app
 }
 
-func ask(t *testing.T, app *fiber.App, request *http.Request) (*http.Response, string) {
+// checkBook verifies the closed book in dir.
+func checkBook(t *testing.T, dir string) store.Report {
 	t.Helper()
+	book, err := store.Open(dir, store.Options{})
+	require.NoError(t, err)
+	defer book.Close()
+	report, err := book.Check()
+	require.NoError(t, err, "%v", report.Problems)
+	return report
+}
+
+// book gives the book behind the app.
+func (app *testApp) book(t *testing.T) *store.Store {
+	t.Helper()
+	book, leave, err := app.api.house.enter()
+	require.NoError(t, err)
+	leave()
+	require.NotNil(t, book)
+	return book
+}
+
+// ask sends a request as the keeper's device does: to the app's site, with a token, JSON
+// where it posts.
+func ask(t *testing.T, app *testApp, request *http.Request) (*http.Response, string) {
+	t.Helper()
+	if strings.HasPrefix(request.URL.Path, "/api/") {
+		request.Header.Set("Authorization", "Bearer "+app.token)
+		if request.Method == http.MethodPost {
+			request.Header.Set("Content-Type", "application/json")
+		}
+	}
+	return send(t, app, request)
+}
+
+// send sends a request to the app's site as it is.
+func send(t *testing.T, app *testApp, request *http.Request) (*http.Response, string) {
+	t.Helper()
+	if request.Host == "example.com" { // what httptest takes where none is given
+		request.Host = strings.TrimPrefix(testSite, "https://")
+	}
 	response, err := app.Test(request, -1)
 	require.NoError(t, err)
 	defer response.Body.Close()
@@ -120,10 +200,10 @@ func TestAPIAnswersAreTheCores(t *testing.T) {
 func TestPanicIsAnswered(t *testing.T) {
 	var log bytes.Buffer
 	logger := slog.New(slog.NewTextHandler(&log, nil))
-	app := fiber.New(fiber.Config{ErrorHandler: func(ctx *fiber.Ctx, err error) error { return answerError(ctx, err, logger) }})
+	app := fiber.New(fiber.Config{ErrorHandler: func(ctx *fiber.Ctx, err error) error { return answerError(ctx, err, syncMark{}, logger) }})
 	app.Use(recoverPanics(logger))
 	app.Get("/", func(*fiber.Ctx) error { panic("a secret") })
-	response, body := ask(t, app, httptest.NewRequest("GET", "/", nil))
+	response, body := send(t, &testApp{App: app}, httptest.NewRequest("GET", "/", nil))
 	assert.Equal(t, 500, response.StatusCode)
 	code, _ := faultIn(t, body)
 	assert.Equal(t, fault.Internal, code)
@@ -131,27 +211,57 @@ func TestPanicIsAnswered(t *testing.T) {
 	assert.Contains(t, log.String(), "app_test.go")
 }
 
-// Over a real socket a body of 10 MB of JSON gets an answer, not a reset: the phone must be
-// able to tell "too large" from "no signal".
-func TestLargeBodyIsAnsweredOverASocket(t *testing.T) {
-	app, _ := newTestApp(t, fstest.MapFS{})
+// listen serves the app on a socket, as serve does, until the test ends.
+func (app *testApp) listen(t *testing.T) (url string) {
+	t.Helper()
 	listener, err := net.Listen("tcp", "127.0.0.1:0")
 	require.NoError(t, err)
+	app.api.site, err = newSite(testSite, listener.Addr())
+	require.NoError(t, err)
 	served := make(chan error, 1)
-	go func() { served <- app.Listener(listener) }()
+	go func() { served <- app.Listener(lingering{listener}) }()
 	t.Cleanup(func() {
 		assert.NoError(t, app.ShutdownWithTimeout(5*time.Second))
 		assert.NoError(t, <-served)
 	})
-	url := "http://" + listener.Addr().String() + "/api/core/about"
-	for range 20 {
-		response, err := http.Post(url, "application/json", bytes.NewReader(make([]byte, 10<<20)))
-		require.NoError(t, err)
-		body, err := io.ReadAll(response.Body)
-		require.NoError(t, err)
-		response.Body.Close()
-		assert.Equal(t, http.StatusRequestEntityTooLarge, response.StatusCode)
-		code, _ := faultIn(t, string(body))
-		assert.Equal(t, fault.TooLarge, code)
+	return "http://" + listener.Addr().String()
+}
+
+// Over a real socket a body that is too large gets an answer, not a reset: the phone must be
+// able to tell "too large" from "no signal". The longest are answered before they are read.
+func TestLargeBodyIsAnsweredOverASocket(t *testing.T) {
+	app, _ := newTestApp(t, fstest.MapFS{})
+	url := app.listen(t)
+	tests := map[string]struct {
+		method, path, mime string
+		size               int
+		known              bool // with a device's token
+	}{
+		"JSON above its limit":                 {"POST", "/api/core/about", "application/json", maxJSON + 1, true},
+		"a push above its limit":               {"POST", "/api/sync/push", "application/json", maxPushBytes + 1, true},
+		"a photo above its limit":              {"PUT", "/api/photos/" + strings.Repeat("a", 64), "image/jpeg", store.MaxPhotoBytes + 1, true},
+		"above what is read of anyone":         {"POST", "/api/core/about", "application/json", 40 << 20, true},
+		"above what is read of a stranger":     {"POST", "/api/pair", "application/json", strangeLimit + 1, false},
+		"far above what is read of a stranger": {"PUT", "/api/photos/" + strings.Repeat("a", 64), "image/jpeg", 20 << 20, false},
+	}
+	for name, test := range tests {
+		t.Run(name, func(t *testing.T) {
+			for range 5 {
+				request, err := http.NewRequest(test.method, url+test.path, bytes.NewReader(make([]byte, test.size)))
+				require.NoError(t, err)
+				request.Header.Set("Content-Type", test.mime)
+				if test.known {
+					request.Header.Set("Authorization", "Bearer "+app.token)
+				}
+				response, err := http.DefaultClient.Do(request)
+				require.NoError(t, err)
+				body, err := io.ReadAll(response.Body)
+				require.NoError(t, err)
+				response.Body.Close()
+				assert.Equal(t, http.StatusRequestEntityTooLarge, response.StatusCode)
+				code, _ := faultIn(t, string(body))
+				assert.Equal(t, fault.TooLarge, code)
+			}
+		})
 	}
 }

@@ -1,7 +1,10 @@
 // Command wrackbook serves the app and answers its questions on the command line.
 //
-// main.go names the subcommands, serve.go runs the server, app.go puts its routes
-// together, api.go has the calls of the core over HTTP, assets.go the files of the app.
+// main.go names the subcommands, serve.go runs the server. routes.go is the table of the
+// API with who may call what; doors.go lets devices in, sync.go exchanges what was written
+// and says how, photos.go and api.go have the rest, assets.go the files of the app.
+// household.go has the book behind them, control.go and chores.go serve the subcommands of
+// cli_book.go while it is open.
 package main
 
 import (
@@ -32,6 +35,12 @@ var commands = []command{
 	{"heights", "heights of the water at even steps", heightsCommand},
 	{"stations", "tide stations by name, or near a place", stationsCommand},
 	{"sky", "sun, twilight and moon over a place", skyCommand},
+	{"pair", "a link for a new keeper's device, when the keeper's is lost", pairCommand},
+	{"backup", "write the book and its photos into one file", backupCommand},
+	{"restore", "unfold a backup into an empty folder", restoreCommand},
+	{"check", "verify the book and every photo", checkCommand},
+	{"compact", "make the book's file smaller", compactCommand},
+	{"unsent", "take in a file that a phone saved of what it could not send", unsentCommand},
 }
 
 func main() { os.Exit(dispatch(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }

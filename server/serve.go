@@ -15,14 +15,17 @@ import (
 
 	"wrackbook/internal/core"
 	"wrackbook/internal/station/embedded"
+	"wrackbook/internal/store"
 	"wrackbook/pwa"
 )
 
-// Timeouts of a connection. Uploads from a shore are slow, hence half a minute.
+// Timeouts of a connection. Signals from a shore are bad, hence half a minute.
 const (
 	readTimeout  = 30 * time.Second
 	writeTimeout = 30 * time.Second
 	idleTimeout  = 60 * time.Second
+	// uploadTimeout is for a long body: 12 MB at 40 kB/s.
+	uploadTimeout = 5 * time.Minute
 	// stopTimeout is longer than writeTimeout, so that every answer begun is finished.
 	stopTimeout = writeTimeout + 5*time.Second
 )
@@ -31,8 +34,9 @@ const (
 func serve(args []string, _ io.Reader, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("wrackbook serve", flag.ContinueOnError)
 	flags.SetOutput(stderr)
-	addr := flags.String("addr", "127.0.0.1:8710", "`address` to listen on; port 0 takes a free one")
-	flags.String("data", "./wrackbook-data", "`folder` of the household's records, made when the first is stored")
+	addr := flags.String("addr", defaultAddr, "`address` to listen on; port 0 takes a free one")
+	data := flags.String("data", defaultData, "`folder` of the household's book, made when the first device joins")
+	public := flags.String("url", "", "`address` at which devices reach this server, such as https://ledge.example; http:// and -addr unless given")
 	switch err := flags.Parse(args); {
 	case errors.Is(err, flag.ErrHelp):
 		return exitOK
@@ -49,7 +53,7 @@ func serve(args []string, _ io.Reader, stdout, stderr io.Writer) int {
 	// From here on a signal is an orderly stop, also one that comes while starting.
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	if err := listenAndServe(ctx, *addr, stdout, slog.New(slog.NewTextHandler(stderr, nil))); err != nil {
+	if err := listenAndServe(ctx, *addr, *data, *public, stdout, slog.New(slog.NewTextHandler(stderr, nil))); err != nil {
 		fmt.Fprintln(stderr, "wrackbook serve:", err)
 		return exitFailure
 	}
@@ -74,7 +78,7 @@ func checkLoopback(addr string) error {
 }
 
 // listenAndServe serves until ctx ends, then finishes what is under way.
-func listenAndServe(ctx context.Context, addr string, stdout io.Writer, log *slog.Logger) error {
+func listenAndServe(ctx context.Context, addr, data, public string, stdout io.Writer, log *slog.Logger) (err error) {
 	c := core.New()
 	if err := c.OpenCatalogue(embedded.Catalogue()); err != nil {
 		return fmt.Errorf("opening the station catalogue: %w", err)
@@ -83,16 +87,36 @@ func listenAndServe(ctx context.Context, addr string, stdout io.Writer, log *slo
 	if err != nil {
 		return fmt.Errorf("reading the built app: %w", err)
 	}
-	app := newApp(c, files, time.Now, log)
 	listener, err := net.Listen("tcp", addr)
 	if err != nil {
 		return fmt.Errorf("%w. If Wrackbook runs already, stop it or choose another -addr", err)
 	}
+	defer listener.Close()
+	site, err := newSite(public, listener.Addr())
+	if err != nil {
+		return err
+	}
+	house, err := openHousehold(data, store.Options{Now: time.Now, Logger: log})
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, house.close()) }() // after the last handler
+	code, err := house.keeperCode()
+	if err != nil {
+		return err
+	}
+	control := &control{house: house, site: site, log: log}
+	house.whenOpened(control.listen)
+	defer control.close()
+	app := newApp(&api{core: c, build: files.build, house: house, site: site, tries: &tries{now: time.Now}, now: time.Now, log: log}, files)
 	served := make(chan error, 1)
-	go func() { served <- app.Listener(listener) }()
+	go func() { served <- app.Listener(lingering{listener}) }()
 	fmt.Fprintf(stdout, "Wrackbook is at http://%s\n", listener.Addr())
+	if code != "" {
+		printKeeperCode(stdout, site, code)
+	}
 	if files.page == nil {
-		log.Warn("the app is not built into this binary; the calls of the core are served", "build", pwa.BuildCommand)
+		log.Warn("the app is not built into this binary; the API is served", "build", pwa.BuildCommand)
 	}
 	select {
 	case err := <-served:
@@ -104,4 +128,12 @@ func listenAndServe(ctx context.Context, addr string, stdout io.Writer, log *slo
 		return fmt.Errorf("stopping: %w", err)
 	}
 	return <-served
+}
+
+// printKeeperCode shows how the first keeper's device joins. The code goes to the terminal
+// and never to the log.
+func printKeeperCode(w io.Writer, site *site, code string) {
+	shown := readableCode(code)
+	fmt.Fprintf(w, "No keeper's device has joined yet. Open this on the one that shall be the first; it works once, within 24 hours:\n\n"+
+		"  %s\n\nor open %s/pair there and type\n\n  %s\n\n", site.pairLink(shown, ""), site.url, shown)
 }

@@ -71,7 +71,7 @@ func native(t *testing.T, v vector) []byte {
 	out, err := c.Call(v.Call, v.Request, noon)
 	if err != nil {
 		f := fault.From(err)
-		out, err = json.Marshal(errorBody{errorDetail{f.Code, f.Message, f.Field}})
+		out, err = json.Marshal(errorBody{Error: errorDetail{f.Code, f.Message, f.Field}})
 		require.NoError(t, err)
 	}
 	return out

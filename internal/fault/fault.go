@@ -41,8 +41,29 @@ const (
 	NoCatalogue Code = "no_catalogue"
 	// TooLarge: the body of a request is larger than is read.
 	TooLarge Code = "too_large"
-	// NotFound: no such route or file.
+	// NotFound: no such route, file, photo or device.
 	NotFound Code = "not_found"
+	// WrongType: the body is of another media type than the route takes.
+	WrongType Code = "wrong_type"
+	// NoDevice: the caller is no device of the household, or one that was shut out.
+	NoDevice Code = "no_device"
+	// NotAllowed: the device's role may not do this.
+	NotAllowed Code = "not_allowed"
+	// CrossSite: a browser sent this on behalf of another site, or under another name of
+	// this server than its own.
+	CrossSite Code = "cross_site"
+	// NoInvitation: the code is unknown, used, or has run out; it is not said which.
+	NoInvitation Code = "no_invitation"
+	// TooManyTries: codes that do not work came too fast.
+	TooManyTries Code = "too_many_tries"
+	// OtherEpoch: the server's book was restored; places in its journal mean nothing now.
+	OtherEpoch Code = "other_epoch"
+	// PleaseUpdate: phone and server speak different versions of the protocol.
+	PleaseUpdate Code = "please_update"
+	// DiskFull: there is no room to save anything.
+	DiskFull Code = "disk_full"
+	// Unavailable: the book cannot be reached for the moment.
+	Unavailable Code = "unavailable"
 	// Internal: a defect of ours.
 	Internal Code = "internal"
 )
@@ -50,7 +71,8 @@ const (
 // Codes lists every code, for tests that must cover all of them.
 func Codes() []Code {
 	return []Code{BadJSON, BadInput, UnknownCall, UnknownStation, UnknownConstituent, UnknownZone,
-		SpanTooLong, NoDistinctTide, WatersCross, NoDatum, NoCatalogue, TooLarge, NotFound, Internal}
+		SpanTooLong, NoDistinctTide, WatersCross, NoDatum, NoCatalogue, TooLarge, NotFound, WrongType,
+		NoDevice, NotAllowed, CrossSite, NoInvitation, TooManyTries, OtherEpoch, PleaseUpdate, DiskFull, Unavailable, Internal}
 }
 
 // Error is what the rooms return.
