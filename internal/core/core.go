@@ -58,6 +58,9 @@ var calls = map[string]func(c *Core, request []byte, now time.Time) (any, error)
 	"windows":  answer((*Core).windows),
 	"levels":   answer((*Core).levels),
 	"sky":      answer((*Core).sky),
+	"fold":     answer((*Core).fold),
+	"past":     answer((*Core).past),
+	"taxa":     answer((*Core).taxa),
 }
 
 // Calls lists the names of the calls.
