@@ -5,7 +5,9 @@ import { render } from 'preact';
 import { Shell } from './ui/shell.js';
 import { start as startCore, onFailure } from './core.js';
 import { start as startBridge } from './sw-bridge.js';
+import { recallMe } from './data/door.js';
 import { record } from './data/errors.js';
+import { startSync } from './data/sync.js';
 import { recall } from './ui/plan/plan-state.js';
 
 addEventListener('error', (event) => record(event.message));
@@ -21,5 +23,6 @@ Promise.race([recall(), new Promise((resolve) => setTimeout(resolve, RECALL_MS))
   requestAnimationFrame(() => requestAnimationFrame(() => {
     startCore();
     startBridge().catch((error) => record(String(error)));
+    recallMe().then(startSync).catch((error) => record(String(error)));
   }));
 });

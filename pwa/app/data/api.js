@@ -34,8 +34,10 @@ export class ApiError extends Error {
  * @param {{timeoutMs?: number}} [options]
  * @returns {Promise<any>} the answer, undefined where there is none; rejects with NoSignal or ApiError
  */
-export async function api(method, path, body, { timeoutMs = ANSWER_MS } = {}) {
+export async function api(method, path, body, options) {
   const raw = body instanceof Blob;
+  const stop = new AbortController();
+  const late = setTimeout(() => stop.abort(), options?.timeoutMs ?? ANSWER_MS);
   let response;
   let text;
   try {
@@ -44,12 +46,14 @@ export async function api(method, path, body, { timeoutMs = ANSWER_MS } = {}) {
       credentials: 'same-origin',
       cache: 'no-store',
       redirect: 'error',
-      signal: AbortSignal.timeout(timeoutMs),
+      signal: stop.signal,
       ...(body === undefined ? {} : { headers: { 'Content-Type': raw ? body.type : 'application/json' }, body: raw ? body : JSON.stringify(body) }),
     });
     text = await response.text();
   } catch (error) {
     throw new NoSignal(String(error));
+  } finally {
+    clearTimeout(late);
   }
   const value = parsed(text);
   if (response.ok && (text === '' || value !== undefined)) return value;

@@ -72,17 +72,17 @@ async function withDatabase(use) {
   return undefined;
 }
 
-/** @param {Store} store @param {string} key */
+/** @param {Store} store @param {IDBValidKey} key */
 export function get(store, key) {
   return withDatabase((db) => db.get(store, key));
 }
 
-/** @param {Store} store @param {string} key @param {unknown} value */
+/** @param {Store} store @param {IDBValidKey} key @param {unknown} value */
 export async function put(store, key, value) {
   await withDatabase((db) => db.put(store, value, key));
 }
 
-/** @param {Store} store @param {string} key */
+/** @param {Store} store @param {IDBValidKey} key */
 export async function drop(store, key) {
   await withDatabase((db) => db.delete(store, key));
 }
@@ -90,7 +90,7 @@ export async function drop(store, key) {
 /**
  * Writes to several stores, all or nothing.
  * @param {Store[]} stores
- * @param {(tx: import('idb').Transaction) => Promise<void>} use awaits nothing but the database
+ * @param {(tx: import('idb').Transaction) => Promise<void>} use awaits nothing but the database, and may run twice
  * @returns {Promise<boolean>} whether it is on the phone now
  */
 export async function write(stores, use) {
@@ -127,4 +127,36 @@ export async function append(store, value, most) {
  */
 export async function all(store) {
   return (await withDatabase((db) => db.getAll(store))) ?? [];
+}
+
+/**
+ * The values of a store whose keys begin with a kind.
+ * @param {Store} store
+ * @param {string} kind
+ * @returns {Promise<any[]>}
+ */
+export async function range(store, kind) {
+  return (await withDatabase((db) => db.getAll(store, IDBKeyRange.bound([kind], [kind, []])))) ?? [];
+}
+
+/**
+ * The values that an index finds, in its order.
+ * @param {Store} store
+ * @param {string} index
+ * @param {IDBValidKey} [key] every one unless given
+ * @param {number} [most]
+ * @returns {Promise<any[]>}
+ */
+export async function found(store, index, key, most) {
+  return (await withDatabase((db) => db.getAllFromIndex(store, index, key, most))) ?? [];
+}
+
+/**
+ * How many values an index finds.
+ * @param {Store} store
+ * @param {string} index
+ * @returns {Promise<number>}
+ */
+export async function count(store, index) {
+  return (await withDatabase((db) => db.countFromIndex(store, index))) ?? 0;
 }

@@ -1,22 +1,24 @@
 // The form of the database, and how an older one becomes the present one.
 
 import { uuidv7 } from './ids.js';
+import { mint, takeIn } from './journal.js';
 import { fieldsOf, fresh } from './shore-record.js';
-import { makeClock } from './stamp.js';
 
-export const VERSION = 2;
+export const VERSION = 3;
 
 /**
- * choices: what was chosen last, by name. answers: the core's last answers. heights: by
- * station. errors: the last ones. shores: by id. changes: every change of a record, by
- * id, in the order made. drafts: forms not yet saved.
- * @typedef {'choices' | 'answers' | 'heights' | 'errors' | 'shores' | 'changes' | 'drafts'} Store
+ * choices: what was chosen last and what this phone knows of itself, by name. answers: the
+ * core's last answers. heights: by station. errors: the last ones. drafts: forms not yet
+ * saved. changes: every change of a record, by id. folds: what the core needs to go on
+ * folding, by kind and id. records: what the changes fold to, by kind and id. photos:
+ * whole ones that the server has not, and thumbs: small ones of all, by SHA-256.
+ * @typedef {'choices' | 'answers' | 'heights' | 'errors' | 'drafts' | 'changes' | 'folds' | 'records' | 'photos' | 'thumbs'} Store
  */
 
 /**
  * @param {import('idb').IDBPDatabase} db
  * @param {number} from the version found, 0 for none
- * @param {import('idb').Transaction} tx
+ * @param {import('./journal.js').Transaction} tx
  */
 export async function upgrade(db, from, tx) {
   if (from < 1) {
@@ -26,17 +28,26 @@ export async function upgrade(db, from, tx) {
     db.createObjectStore('errors', { autoIncrement: true });
   }
   if (from < 2) {
-    db.createObjectStore('shores', { keyPath: 'id' });
     db.createObjectStore('changes', { keyPath: 'id' });
     db.createObjectStore('drafts');
-    await moveShore(tx);
   }
+  if (from < 3) {
+    const changes = tx.objectStore('changes');
+    changes.createIndex('outbox', 'outbox');
+    changes.createIndex('record', ['kind', 'record']);
+    db.createObjectStore('folds', { keyPath: ['kind', 'id'] }).createIndex('due', 'due');
+    db.createObjectStore('records', { keyPath: ['kind', 'id'] });
+    db.createObjectStore('photos', { keyPath: 'sha' }).createIndex('outbox', 'outbox');
+    db.createObjectStore('thumbs', { keyPath: 'sha' });
+  }
+  if (from === 1) await moveShore(tx);
+  if (from === 2) await moveShores(db, tx);
 }
 
 /**
  * Version 1 had one shore, without an id, among the choices. Which release of the
  * catalogue it was set with stands in the answer kept beside it.
- * @param {import('idb').Transaction} tx
+ * @param {import('./journal.js').Transaction} tx
  */
 async function moveShore(tx) {
   const choices = tx.objectStore('choices');
@@ -48,25 +59,34 @@ async function moveShore(tx) {
   const shore = {
     ...fresh, ...old, id: uuidv7(), stationName: old.name, source: '', datum: '', release: same ? kept.answer.release : '',
   };
-  await tx.objectStore('shores').put(shore);
-  await tx.objectStore('changes').put(await change(tx, shore.id, fieldsOf(shore)));
+  await keep(tx, shore, [await mint(tx, 'shore', shore.id, fieldsOf(shore))]);
   await choices.put(shore.id, 'chosen');
   await choices.delete('shore');
 }
 
 /**
- * One change of a shore, in the form that internal/journal reads. The phone's clock and
- * its device stand among the choices and go on in the same transaction.
- * @param {import('idb').Transaction} tx of choices, among others
- * @param {string} record
- * @param {import('./shore-record.js').Fields} fields
+ * Version 2 had the shores in a store of their own, with their changes beside it, none of
+ * which had gone anywhere yet.
+ * @param {import('idb').IDBPDatabase} db
+ * @param {import('./journal.js').Transaction} tx
  */
-export async function change(tx, record, fields) {
-  const choices = tx.objectStore('choices');
-  const kept = await choices.get('clock');
-  const device = kept?.device ?? uuidv7();
-  const clock = makeClock(device, kept?.last);
-  const stamp = clock.next();
-  await choices.put({ device, last: clock.last }, 'clock');
-  return { id: uuidv7(), kind: 'shore', record, stamp, fields };
+async function moveShores(db, tx) {
+  const changes = tx.objectStore('changes');
+  /** @type {import('./journal.js').Change[]} */
+  const written = (await changes.getAll()).map((change) => ({ ...change, outbox: change.stamp }));
+  await changes.clear(); // takeIn puts them back
+  for (const shore of await tx.objectStore('shores').getAll()) {
+    await keep(tx, shore, written.filter((change) => change.record === shore.id));
+  }
+  db.deleteObjectStore('shores');
+}
+
+/**
+ * @param {import('./journal.js').Transaction} tx
+ * @param {import('./shore-record.js').Shore} shore
+ * @param {import('./journal.js').Change[]} changes
+ */
+async function keep(tx, shore, changes) {
+  await takeIn(tx, changes);
+  await tx.objectStore('records').put({ kind: 'shore', id: shore.id, fields: fieldsOf(shore), flags: [], deleted: shore.deleted === true });
 }

@@ -6,16 +6,23 @@ declare module 'idb' {
     put(value: unknown, key?: IDBValidKey): Promise<IDBValidKey>;
     delete(key: IDBValidKey): Promise<void>;
     get(key: IDBValidKey): Promise<any>;
+    getAll(query?: IDBValidKey | IDBKeyRange): Promise<any[]>;
     getAllKeys(): Promise<IDBValidKey[]>;
+    clear(): Promise<void>;
+    createIndex(name: string, keyPath: string | string[]): unknown;
+    index(name: string): { getAll(query?: IDBValidKey | IDBKeyRange, count?: number): Promise<any[]> };
   }
   export interface Transaction { readonly store: Store; readonly done: Promise<void>; objectStore(name: string): Store }
   export interface IDBPDatabase {
     get(store: string, key: IDBValidKey): Promise<any>;
-    getAll(store: string): Promise<any[]>;
+    getAll(store: string, query?: IDBValidKey | IDBKeyRange): Promise<any[]>;
+    getAllFromIndex(store: string, index: string, query?: IDBValidKey | IDBKeyRange, count?: number): Promise<any[]>;
+    countFromIndex(store: string, index: string, query?: IDBValidKey | IDBKeyRange): Promise<number>;
     put(store: string, value: unknown, key?: IDBValidKey): Promise<IDBValidKey>;
     delete(store: string, key: IDBValidKey): Promise<void>;
     transaction(stores: string | string[], mode: 'readonly' | 'readwrite'): Transaction;
-    createObjectStore(name: string, options?: IDBObjectStoreParameters): unknown;
+    createObjectStore(name: string, options?: IDBObjectStoreParameters): Store;
+    deleteObjectStore(name: string): void;
     close(): void;
   }
   export interface Callbacks {

@@ -1,13 +1,13 @@
 // The household's shores and the one that Plan is for.
 
 import { computed, signal } from '@preact/signals';
-import { keepChosen, keepShore, keptChosen, keptShores } from '../../data/shores.js';
+import { bookShores, keepChosen, keepShore, keptChosen, shoreOf, shoresRead } from '../../data/shores.js';
 import { persist } from '../../data/persist.js';
 import { localDay } from '../parts/when.js';
 
 /** @typedef {import('../../data/shore-record.js').Shore} Shore */
 
-const every = signal(/** @type {Shore[]} */ ([]));
+const every = computed(() => bookShores.value.map(shoreOf));
 const chosen = signal(/** @type {string | undefined} */ (undefined));
 
 /** Whether what was kept has been read. */
@@ -35,9 +35,7 @@ export const doubt = computed(() => {
 
 /** Reads the shores that were kept. */
 export async function recallShores() {
-  const [list, id] = await Promise.all([keptShores(), keptChosen()]);
-  // What was saved while the database was slow to open stays.
-  every.value = [...list.filter((kept) => !every.peek().some((one) => one.id === kept.id)), ...every.peek()];
+  const [id] = await Promise.all([keptChosen(), shoresRead()]);
   chosen.value ??= id;
   recalled.value = true;
 }
@@ -56,7 +54,6 @@ export function select(id) {
  */
 export async function save(next, before) {
   const kept = await keepShore(next, before);
-  every.value = [...every.peek().filter((one) => one.id !== next.id), next];
   unkept.value = kept ? undefined : next;
   if (kept) persist();
 }
