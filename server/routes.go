@@ -25,7 +25,8 @@ type api struct {
 	now   func() time.Time
 	log   *slog.Logger
 
-	keepers sync.Mutex // held while it is found out which keepers are left
+	keepers   sync.Mutex // held while it is found out which keepers are left
+	backingUp sync.Mutex // held until a backup has been fetched
 }
 
 // visit is who asks, once that is known, and the book that is theirs.
@@ -61,6 +62,7 @@ var routes = []route{
 	{"GET", "/api/devices", store.Keeper, "", (*api).devices},
 	{"POST", "/api/devices/:id/shut-out", store.Keeper, mimeJSON, (*api).shutOut},
 	{"POST", "/api/invitations", store.Keeper, mimeJSON, (*api).invite},
+	{"GET", "/api/backup", store.Keeper, "", (*api).backup},
 }
 
 const mimeJSON = "application/json"
