@@ -191,9 +191,9 @@ func TestStaleMornings(t *testing.T) {
 	p.until(`document.querySelector('.taken-off')?.textContent.includes('has passed')`)
 	p.until(`document.querySelector('[data-chosen-days]')?.textContent.startsWith('1 ')`)
 
-	shores := kept[struct{ ID string }](p, "shores")
+	shores := keptShores(p)
 	require.Len(t, shores, 1)
-	p.goTo(server, "/plan/shore/"+shores[0].ID, `document.querySelector('#below')?.value`)
+	p.goTo(server, "/plan/shore/"+shores[0]["id"].(string), `document.querySelector('#below')?.value`)
 	p.write("#below", "0.35")
 	p.run(chromedp.Focus(`button[type="submit"]`, chromedp.ByQuery), chromedp.KeyEvent(kb.Enter))
 	p.until(`document.querySelector('.taken-off')?.textContent.includes('has changed')`)

@@ -86,7 +86,7 @@ func TestPositionByHand(t *testing.T) {
 	p.press(`[data-station="noaa/9414290"]`)
 	p.until(focusSettled)
 	fillShore(p)
-	shores := kept[map[string]any](p, "shores")
+	shores := keptShores(p)
 	require.Len(t, shores, 1)
 	assert.Equal(t, 37.85, shores[0]["lat"])
 	assert.Equal(t, -122.55, shores[0]["lon"])
@@ -147,7 +147,7 @@ func TestShownIsKept(t *testing.T) {
 		.observe(document.getElementById('app'), {childList: true, subtree: true}); null`, &nothing)
 	p.press(`button[type="submit"]`)
 	p.until(`location.pathname === '/house' && document.querySelector('[data-fact="build"]')`)
-	shores := kept[map[string]any](p, "shores")
+	shores := keptShores(p)
 	require.Len(t, shores, 1)
 	assert.Equal(t, 0.3, shores[0]["below"])
 	assert.Len(t, kept[map[string]any](p, "changes"), 1)
@@ -178,7 +178,7 @@ func TestOldDatabaseWithItsAnswer(t *testing.T) {
 	})`, &done)
 	require.True(t, done)
 	p.goTo(server, "/plan", answered)
-	shores := kept[map[string]any](p, "shores")
+	shores := keptShores(p)
 	require.Len(t, shores, 1)
 	for field, want := range map[string]any{"release": "2026-09-24", "below": 0.3, "wayOff": nil, "cutOff": false, "walkOut": 12.0, "margin": 20.0} {
 		assert.Equal(t, want, shores[0][field], field)
@@ -277,14 +277,7 @@ func TestShoreScreensAreAccessible(t *testing.T) {
 	p.write("#margin", "20")
 	p.write("#zone", "America/Los_Angeles")
 	fillShore(p)
-	p.eval(`new Promise((resolve) => {
-		const request = indexedDB.open('wrackbook');
-		request.onsuccess = () => {
-			const tx = request.result.transaction('shores', 'readwrite');
-			tx.objectStore('shores').getAll().onsuccess = (e) => tx.objectStore('shores').put({...e.target.result[0], release: '2020-01-01', datum: 'LAT'});
-			tx.oncomplete = () => { request.result.close(); resolve(null); };
-		};
-	})`, &nothing)
+	setBasis(p, `{release: '2020-01-01', datum: 'LAT'}`)
 	p.goTo(server, "/plan", `document.querySelector('[data-doubt="datum"] [data-do="holds"]')`)
 	assert.Contains(t, p.textOf("[data-doubt]"), "counted its heights from LAT; now it counts from MLLW")
 	p.inspect("a height in doubt")

@@ -3,6 +3,8 @@ package main
 import (
 	"context"
 	"encoding/json"
+	"os"
+	"path/filepath"
 	"testing"
 
 	permission "github.com/chromedp/cdproto/browser"
@@ -52,6 +54,52 @@ func untilKept(p *tab, store, words string) {
 	})()`, &found)
 }
 
+// keptShores reads the shores of the phone, their fields together with their id.
+func keptShores(p *tab) []map[string]any {
+	p.t.Helper()
+	type record struct {
+		Kind, ID string
+		Fields   map[string]any
+		Deleted  bool
+	}
+	var shores []map[string]any
+	for _, r := range kept[record](p, "records") {
+		if r.Kind != "shore" {
+			continue
+		}
+		shore := map[string]any{"id": r.ID, "deleted": r.Deleted}
+		for name, value := range r.Fields {
+			shore[name] = value
+		}
+		for _, together := range []string{"basis", "place"} {
+			for name, value := range r.Fields[together].(map[string]any) {
+				shore[name] = value
+			}
+		}
+		shores = append(shores, shore)
+	}
+	return shores
+}
+
+// setBasis alters the basis of the only shore on the phone behind the app's back, once the core
+// has folded all that was written.
+func setBasis(p *tab, patch string) {
+	p.t.Helper()
+	var done bool
+	p.eval(`(async () => {
+		const db = await new Promise((resolve) => { indexedDB.open('wrackbook').onsuccess = (e) => resolve(e.target.result); });
+		const ask = (request) => new Promise((resolve) => { request.onsuccess = () => resolve(request.result); });
+		while (await ask(db.transaction('folds').objectStore('folds').index('due').count())) await new Promise(requestAnimationFrame);
+		const store = db.transaction('records', 'readwrite').objectStore('records');
+		const [shore] = await ask(store.getAll());
+		Object.assign(shore.fields.basis, `+patch+`);
+		await ask(store.put(shore));
+		db.close();
+		return true;
+	})()`, &done)
+	require.True(p.t, done)
+}
+
 // TestShoresAreKeptAsChanges: a shore is chosen, changed, joined by a second one, deleted and
 // brought back, over reloads; each save is a change in the form that internal/journal
 // reads, and folding the changes gives the shore that the phone keeps.
@@ -90,12 +138,12 @@ func TestShoresAreKeptAsChanges(t *testing.T) {
 	fold := &journal.Fold{}
 	for _, raw := range kept[json.RawMessage](p, "changes") {
 		var c journal.Change
-		require.NoError(t, json.Unmarshal(raw, &c), string(raw))
+		require.NoError(t, json.Unmarshal(asJournal(t, raw), &c), string(raw))
 		require.NoError(t, journal.Validate(&c), string(raw))
 		fold.Apply(&c)
 	}
 	names := map[string]string{}
-	for _, shore := range kept[map[string]any](p, "shores") {
+	for _, shore := range keptShores(p) {
 		names[shore["id"].(string)] = shore["name"].(string)
 		record := fold.Record(journal.Key{Kind: "shore", ID: shore["id"].(string)})
 		require.NotNil(t, record)
@@ -105,6 +153,15 @@ func TestShoresAreKeptAsChanges(t *testing.T) {
 		assert.NotEqual(t, true, shore["deleted"])
 	}
 	assert.Len(t, names, 2)
+}
+
+// asJournal leaves out of a change what the phone notes on it for itself.
+func asJournal(t *testing.T, kept []byte) []byte {
+	t.Helper()
+	members := map[string]json.RawMessage{}
+	require.NoError(t, json.Unmarshal(kept, &members))
+	delete(members, "outbox")
+	return mustJSON(t, members)
 }
 
 func mustJSON(t *testing.T, v any) []byte {
@@ -186,17 +243,7 @@ func TestMeanSeaLevelStation(t *testing.T) {
 func TestDoubtAboutTheBasis(t *testing.T) {
 	server, p := plan(t)
 	untilKept(p, "changes", "San Francisco")
-	var done bool
-	p.eval(`new Promise((resolve) => {
-		const request = indexedDB.open('wrackbook');
-		request.onsuccess = () => {
-			const tx = request.result.transaction('shores', 'readwrite');
-			const store = tx.objectStore('shores');
-			store.getAll().onsuccess = (e) => store.put({...e.target.result[0], release: '2020-01-01'});
-			tx.oncomplete = () => { request.result.close(); resolve(true); };
-		};
-	})`, &done)
-	require.True(t, done)
+	setBasis(p, `{release: '2020-01-01'}`)
 	p.goTo(server, "/plan", `document.querySelector('[data-doubt="release"]')`)
 	var windows int
 	p.eval(`document.querySelectorAll('.windows li[data-day]').length`, &windows)
@@ -205,7 +252,7 @@ func TestDoubtAboutTheBasis(t *testing.T) {
 	var nothing any
 	p.eval(`document.querySelector('[data-do="holds"]').click(); null`, &nothing)
 	p.until(answered)
-	untilKept(p, "shores", "2026-09-24")
+	untilKept(p, "records", "2026-09-24")
 	p.run(chromedp.Reload())
 	p.until(answered)
 }
@@ -271,11 +318,57 @@ func TestOldDatabase(t *testing.T) {
 	p.goTo(server, "/plan", `document.querySelector('[data-doubt]')`)
 	p.click(`[data-do="holds"]`)
 	p.until(answered)
-	shores := kept[map[string]any](p, "shores")
+	shores := keptShores(p)
 	require.Len(t, shores, 1)
 	assert.Equal(t, 12.0, shores[0]["walkOut"])
 	assert.Regexp(t, `^[0-9a-f]{8}-[0-9a-f]{4}-7`, shores[0]["id"])
 	assert.NotEmpty(t, kept[map[string]any](p, "changes"))
+}
+
+// TestDatabaseOfVersion2: shores and changes of the second version of the database, one
+// shore deleted, are records of the book in the third; every change waits to be sent, in the
+// order of writing, and the core folds them to what the phone shows.
+func TestDatabaseOfVersion2(t *testing.T) {
+	binary, err := builtBinary()
+	require.NoError(t, err)
+	server := startServer(t, binary, "127.0.0.1:0")
+	p := startBrowser(t).open(t, server.url+"/sw.js") // of the same origin, and runs nothing
+	old, err := os.ReadFile(filepath.Join("..", "testdata", "phone", "version-2.json"))
+	require.NoError(t, err)
+	var done bool
+	p.eval(`new Promise((resolve, reject) => {
+		const old = `+string(old)+`;
+		const request = indexedDB.open('wrackbook', 2);
+		request.onupgradeneeded = () => {
+			const db = request.result;
+			for (const name of ['choices', 'answers', 'heights', 'drafts']) db.createObjectStore(name);
+			db.createObjectStore('errors', {autoIncrement: true});
+			for (const name of ['shores', 'changes']) db.createObjectStore(name, {keyPath: 'id'});
+			for (const name of ['shores', 'changes']) for (const value of old[name]) request.transaction.objectStore(name).put(value);
+			for (const [key, value] of Object.entries(old.choices)) request.transaction.objectStore('choices').put(value, key);
+		};
+		request.onsuccess = () => { request.result.close(); resolve(true); };
+		request.onerror = () => reject(request.error);
+	})`, &done)
+	require.True(t, done)
+	p.goTo(server, "/plan/shores", `document.querySelectorAll('.my-shores li[data-shore]').length === 1`)
+	setBasis(p, `{}`) // when all is folded
+	shores := map[string]map[string]any{}
+	for _, shore := range keptShores(p) {
+		shores[shore["name"].(string)] = shore
+	}
+	require.Len(t, shores, 2)
+	assert.Equal(t, true, shores["Palm Flat"]["deleted"])
+	assert.Equal(t, map[string]any{"minutes": []any{10.0, 12.0}, "heights": []any{0.1, 0.0}, "heightsAre": "metres"}, shores["Heron Ledge"]["differences"])
+	assert.Equal(t, 0.45, shores["Heron Ledge"]["below"], "the later of two changes")
+
+	var waiting []string
+	for _, c := range kept[struct{ ID, Outbox string }](p, "changes") {
+		if c.Outbox != "" {
+			waiting = append(waiting, c.ID)
+		}
+	}
+	assert.Len(t, waiting, 4)
 }
 
 // TestChooseByKeyboard: from an empty phone to windows with the keyboard alone.
