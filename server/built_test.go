@@ -89,19 +89,38 @@ type process struct {
 // startServer runs the binary until the test ends or stop is called.
 func startServer(t *testing.T, binary, addr string) *process {
 	t.Helper()
-	p := &process{cmd: exec.Command(binary, "serve", "-addr", addr), stderr: &bytes.Buffer{}}
-	p.cmd.Dir = t.TempDir()
+	p, _ := startHousehold(t, binary, addr, t.TempDir())
+	return p
+}
+
+// startHousehold serves the household in dir. code is what a first keeper types; "" where
+// there is a keeper.
+func startHousehold(t *testing.T, binary, addr, dir string, flags ...string) (p *process, code string) {
+	t.Helper()
+	p = &process{cmd: exec.Command(binary, append([]string{"serve", "-addr", addr, "-data", "household"}, flags...)...), stderr: &bytes.Buffer{}}
+	p.cmd.Dir = dir
 	p.cmd.Stderr = p.stderr
 	stdout, err := p.cmd.StdoutPipe()
 	require.NoError(t, err)
 	require.NoError(t, p.cmd.Start())
 	t.Cleanup(func() { _ = p.cmd.Process.Kill() })
-	line, err := bufio.NewReader(stdout).ReadString('\n')
+	said := bufio.NewReader(stdout)
+	line, err := said.ReadString('\n')
 	require.NoError(t, err, "the server said nothing: %s", p.stderr)
 	url, ok := strings.CutPrefix(strings.TrimSpace(line), "Wrackbook is at ")
 	require.True(t, ok, line)
 	p.url = url
-	return p
+	if _, err := os.Stat(filepath.Join(dir, "household", bookFile)); err == nil {
+		return p, ""
+	}
+	for code == "" {
+		line, err := said.ReadString('\n')
+		require.NoError(t, err)
+		if _, after, found := strings.Cut(line, "/pair#"); found {
+			code = strings.TrimSpace(after)
+		}
+	}
+	return p, code
 }
 
 // kill ends the server at once, as a lost signal looks to the phone.
