@@ -5,7 +5,7 @@ import { render } from 'preact';
 import { Shell } from './ui/shell.js';
 import { start as startCore, onFailure } from './core.js';
 import { start as startBridge } from './sw-bridge.js';
-import { recallMe } from './data/door.js';
+import { me, recallMe, refreshMe } from './data/door.js';
 import { record } from './data/errors.js';
 import { startSync } from './data/sync.js';
 import { recall } from './ui/plan/plan-state.js';
@@ -23,6 +23,8 @@ Promise.race([recall(), new Promise((resolve) => setTimeout(resolve, RECALL_MS))
   requestAnimationFrame(() => requestAnimationFrame(() => {
     startCore();
     startBridge().catch((error) => record(String(error)));
-    recallMe().then(startSync).catch((error) => record(String(error)));
+    recallMe().then(startSync).catch((error) => record(String(error))).then(() => {
+      if (me.peek()) refreshMe().catch(() => {}); // no signal, or shut out: the exchange says so
+    });
   }));
 });

@@ -33,17 +33,36 @@ async function keepMe(now) {
  * @param {string} name of this phone
  */
 export async function join(code, name) {
-  await api('POST', '/api/pair', { code, name });
-  await refreshMe();
+  const before = me.peek()?.device.id;
+  try {
+    await api('POST', '/api/pair', { code, name });
+    await refreshMe();
+  } catch (error) {
+    // The answer may be lost after the code was used; with it came the cookie, or not.
+    await refreshMe().catch(() => {});
+    const now = me.peek()?.device.id;
+    if (!now || now === before) throw error;
+  }
 }
 
-/** Asks the server who this phone is: its role or name may have changed. */
+/**
+ * Asks the server who this phone is: its role or name may have changed. The server then
+ * renews the cookie too.
+ */
 export async function refreshMe() {
   const { device, household } = await api('GET', '/api/me');
   const before = me.peek();
   const strange = before !== null && (before.strange || before.household !== household);
-  await keepMe({ device, household, ...(strange ? { strange } : {}) });
+  /** @type {Me} */
+  const now = { device, household, ...(strange ? { strange } : {}) };
+  if (before === null || told(before) !== told(now)) await keepMe(now);
 }
+
+/**
+ * What the app goes by; when a device was last seen is no news.
+ * @param {Me} one
+ */
+const told = ({ device: { id, name, role }, household, strange }) => JSON.stringify([id, name, role, household, Boolean(strange)]);
 
 /** The other household's book is off this phone. */
 export async function notStrange() {

@@ -3,14 +3,16 @@
 //
 // Voice: short sentences, second person. Say the thing, then the reason, then what to do.
 // A shore is bare and lit, never safe. Plan's sentences stand in en-plan.js and
-// en-shores.js.
+// en-shores.js, those of House in en-house.js.
 
+import { house } from './en-house.js';
 import { plan } from './en-plan.js';
 import { shores } from './en-shores.js';
 
 export const text = {
   ...plan,
   ...shores,
+  ...house,
   name: 'Wrackbook',
   skip: 'Skip to the page',
   places: { plan: 'Plan', shore: 'Shore', tanks: 'Tanks', house: 'House' },
@@ -42,25 +44,5 @@ export const text = {
   tanks: {
     title: 'Tanks',
     body: 'Here will stand what you have brought home: how it is acclimated and how many quiet days of quarantine it has behind it. For now, keep your own log.',
-  },
-  house: {
-    title: 'House',
-    version: 'Version of the app',
-    core: 'Version of the core',
-    zones: 'Time zones',
-    catalogue: 'Station catalogue',
-    /** @param {number} n */
-    stations: (n) => `${n} stations`,
-    offline: 'Without signal',
-    offlineReady: 'Works: the whole app is on this phone.',
-    offlineNot: 'Not yet: the app is not on this phone whole.',
-    list: 'List of stations',
-    listKept: 'On this phone: shores can be chosen and reckoned without signal.',
-    listUnkept: 'There while this page is open; this phone did not keep it.',
-    listNot: 'Not on this phone yet. Choosing a shore needs it, once.',
-    storage: 'What this phone keeps',
-    unknown: 'not known yet',
-    errors: 'Last errors on this phone',
-    noErrors: 'None.',
   },
 };

@@ -14,7 +14,8 @@ const path = signal(location.pathname);
 /** The parts of the path: ['plan', 'day', '2026-12-12']. */
 export const parts = computed(() => path.value.split('/').filter(Boolean));
 
-export const place = computed(() => places.find((name) => name === parts.value[0]) ?? 'plan');
+/** /pair, where an invitation's link leads, is a page of House. */
+export const place = computed(() => (parts.value[0] === 'pair' ? 'house' : places.find((name) => name === parts.value[0]) ?? 'plan'));
 
 // The browser restores a scroll before the page is drawn again; so it is done here.
 history.scrollRestoration = 'manual';

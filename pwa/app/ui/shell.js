@@ -9,6 +9,7 @@ import { Plan } from './plan/plan.js';
 import { Shore } from './shore/shore.js';
 import { Tanks } from './tanks/tanks.js';
 import { House } from './house/house.js';
+import { Notices, Unsent } from './house/notices.js';
 import { text } from '../text/en.js';
 
 const pages = { plan: Plan, shore: Shore, tanks: Tanks, house: House };
@@ -19,6 +20,7 @@ export function Shell() {
     <a class="skip" href="#page">${text.skip}</a>
     <${LiveRegion} />
     <${Bars} />
+    <${Notices} />
     <div class="frame">
       <main id="page" tabindex="-1"><${Page} /></main>
       <nav class="places" aria-label=${text.placesLabel}>
@@ -29,5 +31,5 @@ export function Shell() {
 
 /** @param {{name: import('./route.js').Place}} props */
 function PlaceLink({ name }) {
-  return html`<a href=${'/' + name} aria-current=${place.value === name ? 'page' : undefined} onClick=${follow}>${text.places[name]}</a>`;
+  return html`<a href=${'/' + name} aria-current=${place.value === name ? 'page' : undefined} onClick=${follow}>${text.places[name]}${name === 'house' && html`<${Unsent} />`}</a>`;
 }

@@ -8,7 +8,9 @@ import { text } from '../../text/en.js';
 /** @typedef {Event & {prompt(): Promise<unknown>}} InstallPrompt */
 
 const offered = signal(/** @type {InstallPrompt | undefined} */ (undefined));
-const installed = signal(isInstalled());
+
+/** Whether this is the app on the home screen, or is about to be. */
+export const installed = signal(isInstalled());
 
 addEventListener('beforeinstallprompt', (event) => {
   event.preventDefault(); // it stands in the page instead

@@ -3,10 +3,11 @@
 import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
+import { send } from '../parts/send.js';
 import { clock, dayName } from '../parts/when.js';
 import { today } from './plan-state.js';
 import { chosen, clear, isChosen, takenOff, toggle } from './chosen-state.js';
-import { message, send } from './share.js';
+import { message } from './share.js';
 import { text } from '../../text/en.js';
 
 /** @param {{shore: import('./shore-state.js').Shore, window: any}} props */

@@ -1,4 +1,4 @@
-// Telling friends: the message, and the ways it can leave the phone.
+// Telling friends: the message.
 
 import { clock, dayName, knowsZone, metres, nearestClock } from '../parts/when.js';
 import { text } from '../../text/en.js';
@@ -27,26 +27,4 @@ export function message(chosen) {
     ].join('\n'));
   }
   return [...paragraphs, t.astronomical].join('\n\n');
-}
-
-/**
- * Sends a text by the phone's own sharing, or copies it.
- * @param {string} words
- * @returns {Promise<'shared' | 'stopped' | 'copied' | 'neither'>} stopped: the person thought better of it
- */
-export async function send(words) {
-  if ('share' in navigator) {
-    try {
-      await navigator.share({ text: words });
-      return 'shared';
-    } catch (error) {
-      if (/** @type {Error} */ (error).name === 'AbortError') return 'stopped';
-    }
-  }
-  try {
-    await navigator.clipboard.writeText(words);
-    return 'copied';
-  } catch {
-    return 'neither';
-  }
 }

@@ -1,0 +1,73 @@
+// What this phone has not sent, how the exchange stands, and the way around it.
+
+import { useSignal } from '@preact/signals';
+import { html } from '../parts/html.js';
+import { announce } from '../parts/announce.js';
+import { Link } from '../parts/link.js';
+import { me } from '../../data/door.js';
+import { record } from '../../data/errors.js';
+import { CLOCK_OFF_MS, clockOffMs, syncNow, syncState, unsent } from '../../data/sync.js';
+import { unsentFile } from '../../data/unsent.js';
+import { here } from './here.js';
+import { Refused } from './refused.js';
+import { text } from '../../text/en.js';
+
+export function Exchange() {
+  const t = text.sent;
+  const { state, lastMs, why } = syncState.value;
+  const out = state === 'shut-out';
+  const n = unsent.value;
+  // The server's own words say more where it asks to wait or to update.
+  const says = (state === 'later' || state === 'update') && why ? why : t.state[state];
+  return html`<section class="exchange" aria-labelledby="unsent" data-state=${state} data-unsent=${n}>
+    <h2 id="unsent">${t.title(n)}</h2>
+    ${says && html`<p class=${out ? 'heed' : ''}>${says} ${out && t.shutOutDo}</p>`}
+    ${n > 0 && me.value?.device.role === 'guest' && html`<p>${t.guest}</p>`}
+    <${ClockWarning} />
+    <p class="soft">${lastMs ? t.last(here(lastMs)) : t.never}</p>
+    ${out ? html`<${Link} class="button main" to="/pair">${t.joinAgain}<//>`
+      : html`<button type="button" class="main" data-do="send" aria-disabled=${state === 'busy'} onClick=${syncNow}>${t.now}</button>`}
+    ${n > 0 && html`<${SaveUnsent} />`}
+    <${Refused} />
+  </section>`;
+}
+
+/** Stands in House and above every place: a time that is wrong is dangerous on a shore. */
+export function ClockWarning() {
+  const off = me.value && clockOffMs.value;
+  if (!off || Math.abs(off) <= CLOCK_OFF_MS) return null;
+  return html`<p class="heed" data-clock=${off}>${text.sent.clock(Math.round(Math.abs(off) / 60_000), off > 0)}</p>`;
+}
+
+function SaveUnsent() {
+  const t = text.sent;
+  const says = useSignal('');
+  const save = async () => {
+    try {
+      hand(await unsentFile(), `wrackbook-unsent-${new Date().toISOString().slice(0, 16).replaceAll(':', '')}.json`);
+      says.value = t.saved;
+    } catch (error) {
+      record(`saving what is not sent: ${error}`);
+      says.value = t.notSaved;
+    }
+    announce(says.value);
+  };
+  return html`<div class="file">
+    <button type="button" data-do="save" onClick=${save}>${t.save}</button>
+    <p class="soft">${says.value}</p>
+    <p class="soft">${t.saveWhy} <code>${t.saveCommand}</code> ${t.saveTwice}</p>
+  </div>`;
+}
+
+const HAND_MS = 60_000;
+
+/**
+ * Hands a file to the browser's downloads.
+ * @param {Blob} file
+ * @param {string} name
+ */
+function hand(file, name) {
+  const url = URL.createObjectURL(file);
+  Object.assign(document.createElement('a'), { href: url, download: name }).click();
+  setTimeout(() => URL.revokeObjectURL(url), HAND_MS); // some browsers read it late
+}

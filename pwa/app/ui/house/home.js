@@ -1,0 +1,35 @@
+// The first page of House.
+
+import { useEffect } from 'preact/hooks';
+import { html } from '../parts/html.js';
+import { Link } from '../parts/link.js';
+import { Install } from '../parts/install.js';
+import { me, refreshMe } from '../../data/door.js';
+import { Exchange } from './exchange.js';
+import { ThisPhone } from './this-phone.js';
+import { Who } from './who.js';
+import { text } from '../../text/en.js';
+
+const everyones = /** @type {const} */ (['members']);
+const keepers = /** @type {const} */ (['members', 'devices', 'invite', 'backup']);
+
+export function Home() {
+  // A role or a name may have changed; a phone whose storage was cleared may still be known.
+  useEffect(() => void refreshMe().catch(() => {}), []);
+  const pages = me.value?.device.role === 'keeper' ? keepers : everyones;
+  return html`
+    <h1>${text.house.title}</h1>
+    <div class="house">
+      <div>
+        <${Who} />
+        ${me.value && html`<${Exchange} />`}
+        <nav class="rows" aria-label=${text.house.householdPages}>${pages.map((page) => html`
+          <${Link} to=${'/house/' + page}><strong>${text[page].title}</strong><span class="soft">${text[page].hint}</span><//>`)}
+        </nav>
+      </div>
+      <div>
+        <${Install} />
+        <${ThisPhone} />
+      </div>
+    </div>`;
+}
