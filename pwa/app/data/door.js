@@ -10,7 +10,7 @@ import { get, put } from './db.js';
 /**
  * household is its id. strange says that this phone still holds another household's book,
  * which must not get into this one: see forget in epoch.js.
- * @typedef {{device: Device, household: string, strange?: boolean}} Me
+ * @typedef {{device: Omit<Device, 'seenMs'>, household: string, strange?: boolean}} Me
  */
 
 /** Who this phone is in its household, as the server last said; null while it has not joined. */
@@ -23,6 +23,7 @@ export async function recallMe() {
 
 /** @param {Me} now */
 async function keepMe(now) {
+  if (JSON.stringify(now) === JSON.stringify(me.peek())) return;
   await put('choices', 'me', now);
   me.value = now;
 }
@@ -50,7 +51,7 @@ export async function join(code, name) {
  * renews the cookie too.
  */
 export async function refreshMe() {
-  const { device, household } = await api('GET', '/api/me');
+  const { device: { seenMs: _, ...device }, household } = await api('GET', '/api/me');
   const before = me.peek();
   const strange = before !== null && (before.strange || before.household !== household);
   /** @type {Me} */

@@ -7,7 +7,7 @@ import { signal } from '@preact/signals';
 import { ApiError, NoSignal, api } from './api.js';
 import { onWrite } from './book.js';
 import { count, found, get, put, write } from './db.js';
-import { me } from './door.js';
+import { me, refreshMe } from './door.js';
 import { begin, sweep } from './epoch.js';
 import { record as recordError } from './errors.js';
 import { fold } from './folding.js';
@@ -163,7 +163,17 @@ async function failed(error) {
 /** This phone did not keep what came. */
 class NoRoom extends Error {}
 
+let greeted = false;
+
 async function exchange() {
+  if (!greeted) {
+    await refreshMe();
+    greeted = true;
+    if (me.peek()?.strange) {
+      again = true;
+      return;
+    }
+  }
   // A guest's phone reads; what was written on it before it joined stays on it.
   if (me.peek()?.device.role !== 'guest') {
     await push();
