@@ -87,3 +87,7 @@ func (k *Kind) field(name string) (*Field, bool) {
 	}
 	return f, ok
 }
+
+// HouseholdID is the id of the one record of the kind household: every phone writes to the
+// same one, also before it has joined.
+const HouseholdID = "00000000-0000-7000-8000-000000000001"
