@@ -56,6 +56,9 @@ func newApp(a *api, files *assets) *fiber.App {
 		for _, h := range securityHeaders {
 			ctx.Set(h[0], h[1])
 		}
+		if a.site.strict {
+			ctx.Set(fiber.HeaderStrictTransportSecurity, strictTransport)
+		}
 		return ctx.Next()
 	})
 	app.Use(recoverPanics(a.log))

@@ -231,7 +231,11 @@ func (app *testApp) listen(t *testing.T) (url string) {
 // able to tell "too large" from "no signal". The longest are answered before they are read.
 func TestLargeBodyIsAnsweredOverASocket(t *testing.T) {
 	app, _ := newTestApp(t, fstest.MapFS{})
-	url := app.listen(t)
+	checkLargeBodies(t, app, http.DefaultClient, app.listen(t))
+}
+
+func checkLargeBodies(t *testing.T, app *testApp, client *http.Client, url string) {
+	t.Helper()
 	tests := map[string]struct {
 		method, path, mime string
 		size               int
@@ -253,7 +257,7 @@ func TestLargeBodyIsAnsweredOverASocket(t *testing.T) {
 				if test.known {
 					request.Header.Set("Authorization", "Bearer "+app.token)
 				}
-				response, err := http.DefaultClient.Do(request)
+				response, err := client.Do(request)
 				require.NoError(t, err)
 				body, err := io.ReadAll(response.Body)
 				require.NoError(t, err)

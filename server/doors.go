@@ -54,7 +54,7 @@ func (a *api) pair(ctx *fiber.Ctx, _ visit) error {
 	if err := readSmall(ctx, &request); err != nil {
 		return err
 	}
-	address := callerAddress(ctx)
+	address := a.site.callerAddress(ctx)
 	wait, err := a.tries.take(address)
 	if err != nil {
 		retryAfter(ctx, wait)

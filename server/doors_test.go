@@ -42,6 +42,7 @@ func pairing(code, name, address string) *http.Request {
 func overSocket(t *testing.T, app *testApp) func(*http.Request) (*http.Response, string) {
 	t.Helper()
 	url := app.listen(t)
+	app.api.site.proxies = proxiesOf(t, "127.0.0.1")
 	return func(request *http.Request) (*http.Response, string) {
 		t.Helper()
 		sent, err := http.NewRequest(request.Method, url+request.URL.RequestURI(), request.Body)

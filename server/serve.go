@@ -2,16 +2,22 @@ package main
 
 import (
 	"context"
+	"crypto/tls"
 	"errors"
 	"flag"
 	"fmt"
 	"io"
+	"io/fs"
 	"log/slog"
 	"net"
 	"os"
 	"os/signal"
+	"path/filepath"
+	"strings"
 	"syscall"
 	"time"
+
+	"golang.org/x/crypto/acme"
 
 	"wrackbook/internal/core"
 	"wrackbook/internal/station/embedded"
@@ -34,9 +40,8 @@ const (
 func serve(args []string, _ io.Reader, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("wrackbook serve", flag.ContinueOnError)
 	flags.SetOutput(stderr)
-	addr := flags.String("addr", defaultAddr, "`address` to listen on; port 0 takes a free one")
-	data := flags.String("data", defaultData, "`folder` of the household's book, made when the first device joins")
-	public := flags.String("url", "", "`address` at which devices reach this server, such as https://ledge.example; http:// and -addr unless given")
+	var r reach
+	r.register(flags)
 	switch err := flags.Parse(args); {
 	case errors.Is(err, flag.ErrHelp):
 		return exitOK
@@ -46,39 +51,23 @@ func serve(args []string, _ io.Reader, stdout, stderr io.Writer) int {
 		fmt.Fprintf(stderr, "wrackbook serve: %q is not understood; see wrackbook serve -h.\n", flags.Arg(0))
 		return exitUsage
 	}
-	if err := checkLoopback(*addr); err != nil {
+	machine, _ := os.Hostname() // without one, -url must be given where it matters
+	if err := r.settle(machine); err != nil {
 		fmt.Fprintln(stderr, "wrackbook serve:", err)
 		return exitUsage
 	}
 	// From here on a signal is an orderly stop, also one that comes while starting.
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	if err := listenAndServe(ctx, *addr, *data, *public, stdout, slog.New(slog.NewTextHandler(stderr, nil))); err != nil {
+	if err := listenAndServe(ctx, &r, stdout, slog.New(slog.NewTextHandler(stderr, nil))); err != nil {
 		fmt.Fprintln(stderr, "wrackbook serve:", err)
 		return exitFailure
 	}
 	return exitOK
 }
 
-// checkLoopback refuses an address that other machines reach: plain HTTP would show them
-// everything, and a browser gives a page neither a service worker nor a position there.
-func checkLoopback(addr string) error {
-	host, _, err := net.SplitHostPort(addr)
-	if err != nil {
-		return fmt.Errorf("-addr %q is not an address and a port, such as 127.0.0.1:8710", addr)
-	}
-	if host == "localhost" {
-		return nil
-	}
-	if ip := net.ParseIP(host); ip != nil && ip.IsLoopback() {
-		return nil
-	}
-	return fmt.Errorf("-addr %q would be reached from other machines over plain HTTP, which anyone between can read and change. "+
-		"Listen on 127.0.0.1, and put a proxy with TLS in front of it for other devices", addr)
-}
-
 // listenAndServe serves until ctx ends, then finishes what is under way.
-func listenAndServe(ctx context.Context, addr, data, public string, stdout io.Writer, log *slog.Logger) (err error) {
+func listenAndServe(ctx context.Context, r *reach, stdout io.Writer, log *slog.Logger) (err error) {
 	c := core.New()
 	if err := c.OpenCatalogue(embedded.Catalogue()); err != nil {
 		return fmt.Errorf("opening the station catalogue: %w", err)
@@ -87,16 +76,29 @@ func listenAndServe(ctx context.Context, addr, data, public string, stdout io.Wr
 	if err != nil {
 		return fmt.Errorf("reading the built app: %w", err)
 	}
-	listener, err := net.Listen("tcp", addr)
-	if err != nil {
+	listener, err := net.Listen("tcp", r.addr)
+	switch {
+	case errors.Is(err, fs.ErrPermission):
+		return fmt.Errorf("%w. Ports below 1024 are for those who have the right (on Linux CAP_NET_BIND_SERVICE); give it to wrackbook, or choose another -addr and have the router lead the port there", err)
+	case err != nil:
 		return fmt.Errorf("%w. If Wrackbook runs already, stop it or choose another -addr", err)
 	}
 	defer listener.Close()
-	site, err := newSite(public, listener.Addr())
+	site, err := r.site(listener.Addr())
 	if err != nil {
 		return err
 	}
-	house, err := openHousehold(data, store.Options{Now: time.Now, Logger: log})
+	// The last to go is whoever tends the certificate.
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	connections, err := r.connections(ctx, lingering{listener}, site, log)
+	if err != nil {
+		return err
+	}
+	if site.authority != nil {
+		files.byPath[authorityPath] = site.authority.asset()
+	}
+	house, err := openHousehold(r.data, store.Options{Now: time.Now, Logger: log})
 	if err != nil {
 		return err
 	}
@@ -110,8 +112,8 @@ func listenAndServe(ctx context.Context, addr, data, public string, stdout io.Wr
 	defer control.close()
 	app := newApp(&api{core: c, build: files.build, house: house, site: site, tries: &tries{now: time.Now}, now: time.Now, log: log}, files)
 	served := make(chan error, 1)
-	go func() { served <- app.Listener(lingering{listener}) }()
-	fmt.Fprintf(stdout, "Wrackbook is at http://%s\n", listener.Addr())
+	go func() { served <- app.Listener(connections) }()
+	r.announce(stdout, site, listener.Addr(), log)
 	if code != "" {
 		printKeeperCode(stdout, site, code)
 	}
@@ -128,6 +130,70 @@ func listenAndServe(ctx context.Context, addr, data, public string, stdout io.Wr
 		return fmt.Errorf("stopping: %w", err)
 	}
 	return <-served
+}
+
+// connections makes of a listener's connections what the flags ask for: TLS, the certificate
+// of which is tended until ctx ends, or nothing more.
+func (r *reach) connections(ctx context.Context, listener net.Listener, s *site, log *slog.Logger) (net.Listener, error) {
+	if !r.speaksTLS() {
+		return listener, nil
+	}
+	host := r.public.Hostname()
+	config := &tls.Config{MinVersion: tls.VersionTLS12}
+	var shown *certificate
+	var err error
+	switch {
+	case r.tls == "own":
+		if s.authority, err = openAuthority(r.data, host, time.Now()); err != nil {
+			return nil, err
+		}
+		shown, err = s.authority.certificate(time.Now, log)
+	case r.acme != "":
+		f := newFetched(r, time.Now, log)
+		shown, config.GetCertificate = f.certificate, f.show
+		config.NextProtos = []string{"http/1.1", acme.ALPNProto}
+		if r.acmeHTTP != "" {
+			f.listenHTTP(ctx, r.acmeHTTP, s.url)
+		}
+	default:
+		shown, err = openFiles(r.cert, r.key, host, time.Now, log)
+	}
+	if err != nil {
+		return nil, err
+	}
+	if config.GetCertificate == nil {
+		config.GetCertificate = shown.show
+	}
+	asked := make(chan os.Signal, 1)
+	signal.Notify(asked, syscall.SIGHUP)
+	go func() {
+		defer signal.Stop(asked)
+		shown.check(false) // warns; of ACME it fetches the first one, for which connections must be answered
+		shown.tend(ctx, asked)
+	}()
+	return &tlsListener{listener, config, wrongScheme(s), handshakeTimeout}, nil
+}
+
+// announce says where the server is, and what whoever started it should know of that.
+func (r *reach) announce(w io.Writer, s *site, listens net.Addr, log *slog.Logger) {
+	if r.public == nil || s.secure && !r.speaksTLS() {
+		fmt.Fprintf(w, "Wrackbook is at http://%s\n", listens)
+	} else {
+		fmt.Fprintf(w, "Wrackbook is at %s\n", s.url)
+	}
+	switch {
+	case s.authority != nil:
+		fmt.Fprintf(w, "Each device must be told once to trust this household's authority. It is at http://%s%s\nand in %s; its SHA-256 fingerprint is\n\n  %s\n\n",
+			strings.TrimPrefix(s.url, "https://"), authorityPath, filepath.Join(r.data, authorityCopy), s.authority.fingerprint())
+	case s.secure && !r.speaksTLS():
+		fmt.Fprintf(w, "A proxy is expected to lead %s there.\n", s.url)
+		if len(r.proxies) == 0 {
+			log.Info("no -proxy is named: wrong pairing codes of everyone behind the proxy are counted together")
+		}
+	}
+	if r.plain {
+		log.Warn("plain HTTP: everyone between the devices and this server, or between it and its proxy, can read and change what is sent, and take a device's place. Without https the app has no service worker, so nothing on the shore, and no position")
+	}
 }
 
 // printKeeperCode shows how the first keeper's device joins. The code goes to the terminal

@@ -1,9 +1,12 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"net"
+	"net/netip"
 	"net/url"
+	"slices"
 	"strings"
 
 	"github.com/gofiber/fiber/v2"
@@ -11,37 +14,66 @@ import (
 	"wrackbook/internal/fault"
 )
 
-// site is where browsers find this server: the public address, and the loopback names of
-// the address that it listens on.
+// site is where browsers find this server.
 type site struct {
-	url     string          // without a slash at the end
-	secure  bool            // https
-	origins map[string]bool // as browsers write them in Origin
-	hosts   map[string]bool // as they write them in Host
+	url       string          // without a slash at the end
+	secure    bool            // https
+	strict    bool            // browsers are told to come by https only, see strictTransport
+	origins   map[string]bool // as browsers write them in Origin
+	hosts     map[string]bool // as they write them in Host
+	proxies   []netip.Prefix  // whose word on where a request came from is believed
+	authority *authority      // the household's own; nil where its devices need none
 }
 
-// newSite reads -url; an empty one means the listening address.
+// strictTransport is sent (RFC 6797) where the certificate is one that every browser trusts:
+// half a year, so that giving TLS up is possible. With an authority of the household's own it
+// is not: the name is then also that of a machine of the home, whose other services on other
+// ports would be cut off, and a phone that has lost the authority could not even be shown the
+// page that hands it out.
+const strictTransport = "max-age=15552000"
+
+// newSite reads -url of a server that itself speaks plain HTTP on this machine; an empty one
+// means the listening address.
 func newSite(public string, listens net.Addr) (*site, error) {
 	if public == "" {
 		public = "http://" + listens.String()
 	}
-	u, err := url.Parse(public)
-	switch {
-	case err != nil || (u.Scheme != "http" && u.Scheme != "https") || u.Hostname() == "" || u.User != nil ||
-		strings.Trim(u.Path, "/") != "" || u.RawQuery != "" || u.Fragment != "":
-		return nil, fmt.Errorf("-url %q is not the address of a site, such as https://ledge.example", public)
-	case u.Scheme == "http" && !isLoopback(u.Hostname()):
+	u, err := parseSite(public)
+	if err != nil {
+		return nil, err
+	}
+	if u.Scheme == "http" && !isLoopback(u.Hostname()) {
 		return nil, fmt.Errorf("-url %q is plain HTTP, which anyone between can read and change. Give an https address, of the proxy that has the certificate", public)
 	}
-	s := &site{url: u.Scheme + "://" + strings.ToLower(u.Host), secure: u.Scheme == "https", origins: map[string]bool{}, hosts: map[string]bool{}}
-	s.add(u.Scheme, strings.ToLower(u.Host))
+	s := siteOf(u)
+	s.addLoopback(listens)
+	return s, nil
+}
+
+// parseSite reads the address of a site, in lower case.
+func parseSite(public string) (*url.URL, error) {
+	u, err := url.Parse(public)
+	if err != nil || (u.Scheme != "http" && u.Scheme != "https") || u.Hostname() == "" || u.User != nil ||
+		strings.Trim(u.Path, "/") != "" || u.RawQuery != "" || u.Fragment != "" {
+		return nil, fmt.Errorf("-url %q is not the address of a site, such as https://ledge.example", public)
+	}
+	return &url.URL{Scheme: u.Scheme, Host: strings.ToLower(u.Host)}, nil
+}
+
+func siteOf(u *url.URL) *site {
+	s := &site{url: u.String(), secure: u.Scheme == "https", origins: map[string]bool{}, hosts: map[string]bool{}}
+	s.add(u.Scheme, u.Host)
+	return s
+}
+
+// addLoopback takes in the names that only this machine reaches the server by.
+func (s *site) addLoopback(listens net.Addr) {
 	if _, port, err := net.SplitHostPort(listens.String()); err == nil {
 		for _, name := range []string{"127.0.0.1", "localhost", "::1"} {
 			s.add("http", net.JoinHostPort(name, port))
 		}
 		s.add("http", listens.String())
 	}
-	return s, nil
 }
 
 // add takes one address in, with and without a port that goes without saying.
@@ -93,20 +125,66 @@ func (s *site) checkSender(ctx *fiber.Ctx) error {
 	return nil
 }
 
-// callerAddress is where a request came from, for counting tries: that of the connection,
-// or what a proxy on this machine says of it. Of IPv6 it is the network, which is one
-// household's.
-func callerAddress(ctx *fiber.Ctx) string {
-	ip := ctx.Context().RemoteIP()
-	if ip.IsLoopback() {
-		said := ctx.Get(fiber.HeaderXForwardedFor)
-		last := net.ParseIP(strings.TrimSpace(said[strings.LastIndexByte(said, ',')+1:])) // the proxy's own word is the last
-		if last != nil {
-			ip = last
+// maxProxies bounds -proxy.
+const maxProxies = 64
+
+// parseProxies reads addresses and networks, joined by commas.
+func parseProxies(list string) (proxies []netip.Prefix, err error) {
+	if list == "" {
+		return nil, nil
+	}
+	for item := range strings.SplitSeq(list, ",") {
+		item = strings.TrimSpace(item)
+		p, err := netip.ParsePrefix(item)
+		if a, addrErr := netip.ParseAddr(item); addrErr == nil && a.Zone() == "" {
+			p, err = netip.PrefixFrom(a, a.BitLen()), nil
 		}
+		switch {
+		case err != nil:
+			return nil, fmt.Errorf("-proxy: %.80q is neither an address nor a network, such as 127.0.0.1 or 172.16.0.0/12", item)
+		case p.Bits() < 8:
+			return nil, fmt.Errorf("-proxy: %s is so wide that strangers' word would be believed too. Name the proxy's own address", item)
+		case len(proxies) == maxProxies:
+			return nil, fmt.Errorf("-proxy: more than %d are named. Join neighbours to a network", maxProxies)
+		}
+		proxies = append(proxies, p.Masked())
 	}
-	if ip.To4() == nil {
-		ip = ip.Mask(net.CIDRMask(64, 128))
+	return proxies, nil
+}
+
+func (s *site) isProxy(a netip.Addr) bool {
+	return slices.ContainsFunc(s.proxies, func(p netip.Prefix) bool { return p.Contains(a) })
+}
+
+// callerAddress is where a request came from, for counting tries: that of the connection,
+// or, of a proxy that is named in -proxy, what it says: each hop adds the one before it at
+// the end of X-Forwarded-For, so the last that is no such proxy is as far as the chain is
+// believed. Of IPv6 it is the network, which is one household's.
+func (s *site) callerAddress(ctx *fiber.Ctx) string {
+	caller, _ := netip.AddrFromSlice(ctx.Context().RemoteIP())
+	caller = caller.Unmap()
+	lines := ctx.Request().Header.PeekAll(fiber.HeaderXForwardedFor)
+	hops := strings.Split(string(bytes.Join(lines, []byte(","))), ",")
+	for s.isProxy(caller) && len(hops) > 0 {
+		last, ok := parseHop(strings.TrimSpace(hops[len(hops)-1]))
+		if !ok {
+			break
+		}
+		caller, hops = last, hops[:len(hops)-1]
 	}
-	return ip.String()
+	if caller.Is6() {
+		return netip.PrefixFrom(caller.WithZone(""), 64).Masked().String()
+	}
+	return caller.String()
+}
+
+// parseHop reads an address of X-Forwarded-For, to which some proxies add the port.
+func parseHop(hop string) (netip.Addr, bool) {
+	a, err := netip.ParseAddr(hop)
+	if err != nil {
+		var withPort netip.AddrPort
+		withPort, err = netip.ParseAddrPort(hop)
+		a = withPort.Addr()
+	}
+	return a.Unmap(), err == nil
 }
