@@ -11,15 +11,18 @@ import (
 
 // Records without a flag, from which the rows below depart.
 var sound = map[string]string{
-	"member": `{"name":"Wren","age":"child"}`,
-	"device": `{"name":"Wren's phone","member":"` + someID + `"}`,
+	"household": `{"name":"Ledge house","country":"NO","emergency/017f22e2-79b0-7cc3-98c4-dc0c0c07398f":{"what":"coast","number":"120"},"graceMin":30,"childrenAtNight":false}`,
+	"member":    `{"name":"Wren","age":"child"}`,
+	"device":    `{"name":"Wren's phone","member":"` + someID + `"}`,
 	"shore": `{"name":"Gull Ledge","basis":{"station":"noaa/9414290","stationName":"San Francisco","place":"California","source":"NOAA","datum":"MLLW","release":"1",
 		"differences":{"minutes":[5,-10],"heights":[0.1,0],"heightsAre":"metres"},"below":0.4,"wayOff":1.2},
 		"place":{"lat":37.8,"lon":-122.5,"zone":"America/Los_Angeles","distanceKm":null},"cutOff":true,"margin":20,"walkOut":15,"travel":40,"escape":"","swellLimit":null,"wayIn":"","wayOut":""}`,
 	"outing": `{"shore":"` + someID + `","purpose":"home","planned":{"from":"2026-12-12T13:00:00Z","to":"2026-12-12T15:00:00Z","startBack":null,"offBy":"2026-12-12T14:50:00Z"},
 		"party/` + someID + `":{"as":"adult"},"gear/net":{"what":"net","packed":true},"containers/bucket":{"what":"bucket","litres":10,"packed":false},
 		"ashore":{"who":"Aunt","dueBack":"2026-12-12T17:00:00Z"},"ashoreCall":"by phone","started":{"at":"2026-12-12T13:05:00Z","by":null},
-		"heads/` + someID + `":{"at":"2026-12-12T14:00:00Z","count":1,"by":null},"ended":{"at":"2026-12-12T15:00:00Z","by":null}}`,
+		"heads/` + someID + `":{"at":"2026-12-12T14:00:00Z","count":1,"by":null},"ended":{"at":"2026-12-12T15:00:00Z","by":null},"checks/swell":{"at":"2026-12-12T08:00:00Z","fine":true,"value":0.8},
+		"alarms":{"at":"2026-12-12T13:00:00Z","by":null},"thunder/017f22e2-79b0-7cc3-98c4-dc0c0c07398f":{"at":"2026-12-12T14:00:00Z","by":null},
+		"higher/017f22e2-79b0-7cc3-98c4-dc0c0c07398f":{"at":"2026-12-12T14:10:00Z","by":null,"seenM":0.6,"predictedM":0.4,"lateMin":null}}`,
 	"find": `{"at":"2026-12-12T13:30:00Z","outing":"` + someID + `","by":null,"taxon":"Littorina littorea","group":"snails","state":"living","amount":{"value":3,"unit":"count"},
 		"mass":{"g":12.5,"weighed":"wet"},"size":{"mm":20,"axis":"shell"},"fate":"taken","putBack":{"at":"2026-12-12T14:00:00Z","by":null,"amount":{"value":1,"unit":"count"}},"height":"mid","habitat":"under weed",
 		"position":{"lat":37.8,"lon":-122.5,"accuracyM":8},"photos/` + strings.Repeat("0a", 32) + `":true,"container":"bucket","note":"",

@@ -26,6 +26,8 @@
  * @property {string} wayIn notes on the way in
  * @property {string} wayOut notes on the way out
  * @property {Differences | null} differences of its own waters from the station's
+ * @property {{what: string, heightM: number} | null} marker a rock and the height at which the sea reaches its top; null if none is set
+ * @property {'allowed' | 'forbidden' | null} night whether gathering when it is dark is allowed; null if unknown
  * @property {boolean} [deleted]
  */
 
@@ -37,7 +39,7 @@
 /** What a new shore starts with. Margin and walk out are the core's own defaults. */
 export const fresh = {
   cutOff: true, margin: 20, walkOut: 15, travel: 0, escape: '', swellLimit: null, wayIn: '', wayOut: '',
-  differences: null, distanceKm: null, wayOff: null,
+  differences: null, distanceKm: null, wayOff: null, marker: null, night: null,
 };
 
 /** Values that mean something only together are one field of a change. */
@@ -45,7 +47,7 @@ const together = {
   basis: ['station', 'stationName', 'place', 'source', 'datum', 'release', 'differences', 'below', 'wayOff'],
   place: ['lat', 'lon', 'zone', 'distanceKm'],
 };
-const alone = ['name', 'cutOff', 'margin', 'walkOut', 'travel', 'escape', 'swellLimit', 'wayIn', 'wayOut', 'deleted'];
+const alone = ['name', 'cutOff', 'margin', 'walkOut', 'travel', 'escape', 'swellLimit', 'wayIn', 'wayOut', 'marker', 'night', 'deleted'];
 
 /** @typedef {Record<string, any>} Fields of a change */
 
