@@ -26,7 +26,7 @@ test('the least that is needed', () => {
   assert.deepEqual(shore, {
     id: 'id', name: 'San Francisco', station: 'noaa/9414290', stationName: 'San Francisco', place: 'California', source: 'NOAA CO-OPS',
     datum: 'MLLW', release: '2026-09-24', zone: 'America/Los_Angeles', lat: 37.8063, lon: -122.4659, distanceKm: null, below: 0.3, wayOff: null,
-    cutOff: true, margin: 20, walkOut: 15, travel: 0, escape: '', swellLimit: null, wayIn: '', wayOut: '', differences: null,
+    cutOff: true, margin: 20, walkOut: 15, travel: 0, escape: '', swellLimit: null, wayIn: '', wayOut: '', marker: null, night: null, differences: null,
   });
 });
 
@@ -62,7 +62,7 @@ test('a shore is written into the form and read from it unchanged', () => {
   const shore = {
     id: 'id', name: 'Heron Ledge', station: station.id, stationName: station.name, place: station.place, source: station.source, datum: 'MLLW',
     release: station.release, zone: 'America/Tijuana', lat: 37.9, lon: -122.5, distanceKm: 10.8, below: -0.25, wayOff: 0, cutOff: false,
-    margin: 0, walkOut: 25, travel: 40, escape: 'steps', swellLimit: 1.5, wayIn: 'in', wayOut: 'out',
+    margin: 0, walkOut: 25, travel: 40, escape: 'steps', swellLimit: 1.5, wayIn: 'in', wayOut: 'out', marker: { what: 'the flat rock', heightM: 0.6 }, night: 'forbidden',
     differences: { minutes: [-5, 20], heights: [0, -0.1], heightsAre: 'metres' },
   };
   assert.deepEqual(read(write(shore), station, 'id').shore, shore);

@@ -135,6 +135,8 @@ export function read(w, station, id, before) {
       datum: station.datum, release: station.release, zone, ...(own ?? { lat: station.lat, lon: station.lon }),
       distanceKm: !own ? null : station.stub ? before?.distanceKm ?? null : Math.round(lies(own, station).distanceKm * 10) / 10,
       below: /** @type {number} */ (below), wayOff, cutOff: w.cutOff !== 'no', margin, walkOut, travel, escape, swellLimit, wayIn, wayOut,
+      // The marker rock's height counts from the station's datum.
+      marker: (before?.station === station.id && before?.marker) || null, night: before?.night ?? null,
       differences: differs ? { minutes: [later[0] ?? 0, later[1] ?? 0], heights: [higher[0] ?? 0, higher[1] ?? 0], heightsAre: 'metres' } : null,
     },
   };
