@@ -79,6 +79,7 @@ export const house = {
     last: (when) => `Last exchanged: ${when}`,
     never: 'Nothing was exchanged yet.',
     now: 'Send now',
+    nothing: 'Ask for what is new',
     save: 'Save to a file',
     saveWhy: 'The file holds all that is not yet sent, with its photos. Take it to the computer with the server and run there:',
     saveCommand: 'wrackbook unsent FILE',
@@ -191,7 +192,7 @@ export const house = {
     done: (name) => `${name} is shut out.`,
   },
 
-  confirm: { not: 'Leave it as it is' },
+  confirm: { not: 'Leave it' },
 
   invite: {
     title: 'Invite',

@@ -10,7 +10,7 @@ export function Confirm({ asks, says, does, act, leave, wrong }) {
   useEffect(() => heading.current?.focus(), []);
   const key = (/** @type {KeyboardEvent} */ event) => event.key === 'Escape' && leave();
   return html`<div class="confirm" role="group" aria-labelledby="confirm" onKeyDown=${key}>
-    <h3 id="confirm" tabindex="-1" ref=${heading}>${asks}</h3>
+    <h2 id="confirm" tabindex="-1" ref=${heading}>${asks}</h2>
     <p>${says}</p>
     <p class="wrong" role="alert">${wrong}</p>
     <div class="two">

@@ -17,26 +17,26 @@ export function Exchange() {
   const { state, lastMs, why } = syncState.value;
   const out = state === 'shut-out';
   const n = unsent.value;
-  // The server's own words say more where it asks to wait or to update.
-  const says = (state === 'later' || state === 'update') && why ? why : t.state[state];
+  const who = me.value?.device.role;
+  // A guest's phone sends nothing. The server's own words say more where it asks to wait.
+  const says = n > 0 && who === 'guest' ? t.guest : (state === 'later' || state === 'update') && why ? why : t.state[state];
   return html`<section class="exchange" aria-labelledby="unsent" data-state=${state} data-unsent=${n}>
     <h2 id="unsent">${t.title(n)}</h2>
     ${says && html`<p class=${out ? 'heed' : ''}>${says} ${out && t.shutOutDo}</p>`}
-    ${n > 0 && me.value?.device.role === 'guest' && html`<p>${t.guest}</p>`}
-    <${ClockWarning} />
+    ${clockIsOff() && html`<p class="heed" data-clock>${clockIsOff()}</p>`}
     <p class="soft">${lastMs ? t.last(here(lastMs)) : t.never}</p>
     ${out ? html`<${Link} class="button main" to="/pair">${t.joinAgain}<//>`
-      : html`<button type="button" class="main" data-do="send" aria-disabled=${state === 'busy'} onClick=${syncNow}>${t.now}</button>`}
+      : html`<button type="button" class=${n > 0 ? 'main' : 'quiet'} data-do="send" aria-disabled=${state === 'busy'} onClick=${syncNow}>${n > 0 ? t.now : t.nothing}</button>`}
     ${n > 0 && html`<${SaveUnsent} />`}
     <${Refused} />
   </section>`;
 }
 
-/** Stands in House and above every place: a time that is wrong is dangerous on a shore. */
-export function ClockWarning() {
+/** What is wrong with this phone's clock, in words; '' if nothing that matters. */
+export function clockIsOff() {
   const off = me.value && clockOffMs.value;
-  if (!off || Math.abs(off) <= CLOCK_OFF_MS) return null;
-  return html`<p class="heed" data-clock=${off}>${text.sent.clock(Math.round(Math.abs(off) / 60_000), off > 0)}</p>`;
+  if (!off || Math.abs(off) <= CLOCK_OFF_MS) return '';
+  return text.sent.clock(Math.round(Math.abs(off) / 60_000), off > 0);
 }
 
 function SaveUnsent() {

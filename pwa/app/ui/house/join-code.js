@@ -3,8 +3,10 @@
 
 const LENGTH = 40;
 
-/** Letters that are taken for digits; there is no I, L, O or U in a code. */
-/** @type {Record<string, string>} */
+/**
+ * Letters that are taken for digits; there is no I, L, O or U in a code.
+ * @type {Record<string, string>}
+ */
 const taken = { I: '1', L: '1', O: '0' };
 
 /**

@@ -126,5 +126,6 @@ function refusal(error) {
   if (error instanceof NoSignal) return { form: t.noSignal };
   if (!(error instanceof ApiError)) throw error;
   if (error.code === 'too_many_tries') return { form: t.tooMany(Math.max(1, Math.ceil((error.retryAfterS ?? 600) / 60))) };
-  return error.field === 'code' || error.field === 'name' ? { [error.field]: error.message } : { form: error.message };
+  if (error.code === 'no_invitation') return { code: error.message };
+  return error.field === 'name' ? { name: error.message } : { form: error.message };
 }

@@ -12,5 +12,9 @@ export function Page({ title, to = '/house', back = text.house.back, children })
     entitle(title);
     return () => entitle();
   }, [title]);
-  return html`<p><${Link} class="back-link" to=${to}>← ${back}<//></p><h1>${title}</h1>${children}`;
+  return html`<div class="page">
+    <p><${Link} class="back-link" to=${to}>← ${back}<//></p>
+    <h1>${title}</h1>
+    ${children}
+  </div>`;
 }
