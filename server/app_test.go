@@ -35,6 +35,7 @@ const testSite = "https://ledge.example"
 type testApp struct {
 	*fiber.App
 	api   *api
+	files *assets
 	token string // of the keeper's device
 	now   time.Time
 }
@@ -73,6 +74,7 @@ func newStrangersApp(t *testing.T, dist fstest.MapFS, log *bytes.Buffer) *testAp
 	site, err := newSite(testSite, &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8710})
 	require.NoError(t, err)
 	app.api = &api{core: c, build: files.build, house: house, site: site, tries: &tries{now: now}, now: now, log: logger}
+	app.files = files
 	app.App = newApp(app.api, files)
 	return app
 }

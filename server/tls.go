@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"log/slog"
 	"net"
+	"net/http"
 	"net/netip"
 	"net/url"
 	"os"
@@ -37,6 +38,7 @@ type reach struct {
 	proxy     string
 	plain     bool // readable by all
 
+	client  *http.Client   // for ACME; nil for one that trusts what this machine trusts
 	public  *url.URL       // -url, or what stands for it; nil for the loopback address
 	proxies []netip.Prefix // -proxy
 }

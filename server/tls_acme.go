@@ -51,6 +51,7 @@ const (
 // and by no handshake, so that nobody who knocks can make it bother the authority.
 type fetched struct {
 	manager *autocert.Manager
+	get     func(*tls.ClientHelloInfo) (*tls.Certificate, error) // the manager's
 	host    string
 	next    time.Time // not before it is tried again
 	*certificate
@@ -58,13 +59,18 @@ type fetched struct {
 
 func newFetched(r *reach, now func() time.Time, log *slog.Logger) *fetched {
 	host := r.public.Hostname()
+	client := r.client
+	if client == nil {
+		client = &http.Client{Timeout: time.Minute}
+	}
 	f := &fetched{host: host, manager: &autocert.Manager{
 		Prompt:     autocert.AcceptTOS, // by whoever gave the flag
 		Cache:      autocert.DirCache(filepath.Join(r.data, acmeFolder)),
 		HostPolicy: autocert.HostWhitelist(host),
 		Email:      r.acme,
-		Client:     &acme.Client{DirectoryURL: r.directory, HTTPClient: &http.Client{Timeout: time.Minute}, UserAgent: "wrackbook"},
+		Client:     &acme.Client{DirectoryURL: r.directory, HTTPClient: client, UserAgent: "wrackbook"},
 	}}
+	f.get = f.manager.GetCertificate
 	if r.directory == "" {
 		f.manager.Client.DirectoryURL = autocert.DefaultACMEDirectory
 	}
@@ -81,14 +87,14 @@ func (f *fetched) renew(now time.Time, force bool) (*tls.Certificate, error) {
 		return nil, nil
 	}
 	f.next = now.Add(acmePause)
-	got, err := f.manager.GetCertificate(&tls.ClientHelloInfo{
+	got, err := f.get(&tls.ClientHelloInfo{
 		ServerName: f.host, CipherSuites: []uint16{tls.TLS_ECDHE_ECDSA_WITH_AES_128_GCM_SHA256}, // so that it is one of ECDSA
 	})
 	switch {
 	case err != nil && shown != nil:
 		return nil, nil // its end is warned of
 	case err != nil:
-		return nil, fmt.Errorf("the ACME authority gave none for %s: %w. Is port 443 or 80 of that name open to the internet and led to this machine? It is tried again in %v, or on SIGHUP", f.host, err, acmePause)
+		return nil, fmt.Errorf("the ACME authority gave none for %s: %w. Is port 443 or 80 of that name open to the internet and led to this machine? It is tried again in %v; after the first minute also on SIGHUP", f.host, err, acmePause)
 	case shown != nil && bytes.Equal(got.Leaf.Raw, shown.Leaf.Raw):
 		return nil, nil
 	}
@@ -98,7 +104,7 @@ func (f *fetched) renew(now time.Time, force bool) (*tls.Certificate, error) {
 // show answers the authority's TLS-ALPN-01 checks, and everyone else with what is there.
 func (f *fetched) show(hello *tls.ClientHelloInfo) (*tls.Certificate, error) {
 	if slices.Equal(hello.SupportedProtos, []string{acme.ALPNProto}) {
-		return f.manager.GetCertificate(hello)
+		return f.get(hello)
 	}
 	return f.certificate.show(hello)
 }
@@ -114,8 +120,15 @@ func (f *fetched) listenHTTP(ctx context.Context, addr, site string) {
 	elsewhere := http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		http.Redirect(w, r, site+r.URL.RequestURI(), http.StatusPermanentRedirect)
 	})
+	checks := f.manager.HTTPHandler(elsewhere)
+	named := http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if host, _, err := net.SplitHostPort(r.Host); err == nil {
+			r.Host = host // autocert knows names without ports only
+		}
+		checks.ServeHTTP(w, r)
+	})
 	server := &http.Server{
-		Handler: f.manager.HTTPHandler(elsewhere), MaxHeaderBytes: maxPlainHead,
+		Handler: named, MaxHeaderBytes: maxPlainHead,
 		ReadTimeout: handshakeTimeout, WriteTimeout: handshakeTimeout, IdleTimeout: handshakeTimeout,
 	}
 	context.AfterFunc(ctx, func() { server.Close() })

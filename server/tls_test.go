@@ -268,11 +268,11 @@ func TestOtherCallersOfTheTLSPort(t *testing.T) {
 		assert.ErrorContains(t, err, "protocol version")
 	})
 	for name, said := range map[string]string{
-		"silence":             "",
-		"half a handshake":    "\x16\x03\x01\x02\x00\x01",
-		"half a request":      "GET / HTTP/1.1\r\n",
-		"noise":               "\x00\xff\r\n\r\n",
-		"a head without end":  "GET /" + strings.Repeat("a", maxPlainHead+1),
+		"silence":            "",
+		"half a handshake":   "\x16\x03\x01\x02\x00\x01",
+		"half a request":     "GET / HTTP/1.1\r\n",
+		"noise":              "\x00\xff\r\n\r\n",
+		"a head without end": "GET /" + strings.Repeat("a", maxPlainHead+1),
 	} {
 		t.Run(name, func(t *testing.T) {
 			c, err := net.Dial("tcp", addr)
