@@ -54,9 +54,10 @@ var table = sync.OnceValue(func() *tables {
 		panic("fields.json: " + err.Error())
 	}
 	for _, k := range t.kinds {
-		// Every record can be deleted and brought back, by a child none.
+		// Every record can be deleted and brought back: by a child only a find, which it may
+		// have logged by mistake.
 		write := k.Others
-		if write == Child {
+		if write == Child && k.Name != "find" {
 			write = Collector
 		}
 		k.Fields = append(k.Fields, Field{Name: deleted, What: "whether it is deleted", Write: write, Value: Value{Type: Bool}})

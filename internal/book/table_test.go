@@ -82,11 +82,11 @@ func TestMayWrite(t *testing.T) {
 		want        []Role
 	}{
 		{"member", "name", none}, {"member", "role", none}, {"member", "deleted", none}, {"member", "from-later", none},
-		{"device", "name", none},
+		{"device", "name", all}, {"device", "member", none},
 		{"shore", "basis", adults}, {"shore", "name", adults}, {"shore", "from-later", adults},
 		{"outing", "party/" + someID, adults}, {"outing", "ashoreCall", adults}, {"outing", "heads/" + someID, adults},
 		{"find", "taxon", all}, {"find", "photos/" + strings.Repeat("a", 64), all}, {"find", "putBack", all}, {"find", "from-later", all},
-		{"find", "deleted", adults}, {"find", "identified/" + someID, adults},
+		{"find", "deleted", all}, {"find", "identified/" + someID, adults},
 		{"ruleset", "document", adults},
 		{"specimen", "taxon", adults}, {"tank", "name", adults}, {"system", "protocol", adults},
 		{"reading", "salinity", all}, {"reading", "sample", all},

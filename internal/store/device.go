@@ -31,7 +31,7 @@ const (
 
 // Device is a phone or another browser that has joined the household.
 type Device struct {
-	ID        string // a UUID, the one in its stamps
+	ID        string // a UUID of the server's; the one in its stamps is the phone's own
 	Name      string // as its owner calls it; for keepers' eyes, never for a log
 	Role      Role
 	CreatedMS int64 // Unix milliseconds

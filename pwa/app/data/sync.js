@@ -13,6 +13,7 @@ import { record as recordError } from './errors.js';
 import { fold } from './folding.js';
 import { JOURNAL, bare, openClock, takeIn } from './journal.js';
 import { sendPhotos } from './photos.js';
+import { introduce, recallDevice } from './this-device.js';
 
 const PROTOCOL = 1;
 
@@ -60,7 +61,7 @@ let timer;
 
 /** Begins to exchange, and goes on while the app is open. */
 export async function startSync() {
-  const [lastMs, off] = await Promise.all([get('choices', 'syncedMs'), get('choices', 'clockOffMs')]);
+  const [lastMs, off] = await Promise.all([get('choices', 'syncedMs'), get('choices', 'clockOffMs'), recallDevice()]);
   syncState.value = { ...syncState.peek(), lastMs };
   clockOffMs.value = off ?? null;
   onWrite((here) => {
@@ -169,10 +170,12 @@ async function exchange() {
   if (!greeted) {
     await refreshMe();
     greeted = true;
-    if (me.peek()?.strange) {
+    const who = me.peek();
+    if (who?.strange) {
       again = true;
       return;
     }
+    if (who && who.device.role !== 'guest') await introduce(who.device.name);
   }
   // A guest's phone reads; what was written on it before it joined stays on it.
   if (me.peek()?.device.role !== 'guest') {

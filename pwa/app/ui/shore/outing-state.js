@@ -3,8 +3,8 @@
 
 import { computed } from '@preact/signals';
 import { records, write } from '../../data/book.js';
-import { me } from '../../data/door.js';
 import { uuidv7 } from '../../data/ids.js';
+import { thisDevice } from '../../data/this-device.js';
 import { outingOf } from './outing.js';
 
 /** @typedef {import('./outing.js').Outing} Outing */
@@ -27,8 +27,7 @@ export const members = computed(() => records('member').value.filter(({ deleted 
 
 /** Whose phone this is, if a keeper has said so; null otherwise. */
 export const owner = computed(() => {
-  const device = me.value?.device.id;
-  const found = records('device').value.find(({ id, deleted }) => id === device && !deleted);
+  const found = records('device').value.find(({ id, deleted }) => id === thisDevice.value && !deleted);
   return found?.fields.member ?? null;
 });
 
