@@ -284,6 +284,46 @@ func TestShutOut(t *testing.T) {
 	assert.Contains(t, recordsOf(keeper)["shore/"+shore], "up the steps by the boathouse")
 }
 
+// A phone that joins another household brings nothing of the first one's book into it, and
+// takes that off only when the person says so.
+func TestAnotherHousehold(t *testing.T) {
+	binary, err := builtBinary()
+	require.NoError(t, err)
+	server, code := startHousehold(t, binary, "127.0.0.1:0", t.TempDir())
+	phone := startBrowser(t).open(t, server.url)
+	chooseShore(phone)
+	joinByPage(phone, server.url+"/pair#"+code, "Jo’s phone")
+	server.kill(t)
+
+	dir := t.TempDir()
+	other, code := startHousehold(t, binary, strings.TrimPrefix(server.url, "http://"), dir)
+	phone.goTo(other, "/house", `document.querySelector('.exchange[data-state="shut-out"]')`)
+	phone.run(chromedp.Navigate(other.url + "/pair#" + code))
+	phone.until(`document.querySelector('#code')?.value`)
+	phone.click(`.join button[type="submit"]`)
+	phone.until(joined)
+	phone.click(`[data-do="on"]`)
+	phone.until(`document.querySelector('.exchange[data-state="strange"]')`)
+	assert.Contains(t, phone.textOf(".who"), "another household’s book")
+	phone.inspect("House, with another household's book")
+	targets(t, phone, "House, with another household's book")
+	require.Len(t, keptShores(phone), 1)
+
+	phone.click(`[data-do="forget"]`)
+	phone.click(`.confirm [data-do="confirm"]`)
+	phone.until(rested)
+	assert.Empty(t, keptShores(phone))
+	other.kill(t)
+	in, err := store.Open(filepath.Join(dir, "household"), store.Options{})
+	require.NoError(t, err)
+	defer in.Close()
+	page, err := in.Pull("", 0, 100)
+	require.NoError(t, err)
+	for _, change := range page.Changes {
+		assert.Contains(t, string(change), `"kind":"device"`, "no more than what the phone is called")
+	}
+}
+
 // A keeper fetches the backup by the page, and it restores.
 func TestBackupByThePage(t *testing.T) {
 	binary, err := builtBinary()
@@ -326,7 +366,14 @@ func TestHouseScreens(t *testing.T) {
 	p.click(`.join button[type="submit"]`)
 	p.until(`document.querySelector('#code-wrong').textContent`)
 	look("joining, with a mistake")
-	p.run(chromedp.Navigate(server.url + "/pair#" + code))
+	// In the browser of an iPhone, whose app on the home screen shares nothing with it.
+	p.run(emulation.SetUserAgentOverride("Mozilla/5.0 (iPhone; CPU iPhone OS 18_1 like Mac OS X) AppleWebKit/605.1.15 (KHTML, like Gecko) Version/18.1 Mobile/15E148 Safari/604.1"))
+	p.run(chromedp.Navigate(server.url+"/house"), chromedp.Navigate(server.url+"/pair#"+code))
+	p.until(`document.querySelector('main').innerText.includes('add it to the home screen first')`)
+	p.until(`document.querySelector('#name')?.value === 'iPhone'`)
+	look("joining, on an iPhone")
+	p.run(emulation.SetUserAgentOverride(""))
+	p.run(chromedp.Navigate(server.url+"/house"), chromedp.Navigate(server.url+"/pair#"+code))
 	p.until(`document.querySelector('#code')?.value.length === 47`)
 	p.click(`.join button[type="submit"]`)
 	p.until(joined)

@@ -55,7 +55,8 @@ function SaveUnsent() {
   return html`<div class="file">
     <button type="button" data-do="save" onClick=${save}>${t.save}</button>
     <p class="soft">${says.value}</p>
-    <p class="soft">${t.saveWhy} <code>${t.saveCommand}</code> ${t.saveTwice}</p>
+    <p class="soft">${t.saveWhy} <code class="command">${t.saveCommand}</code></p>
+    <p class="soft">${t.saveTwice}</p>
   </div>`;
 }
 

@@ -13,12 +13,9 @@ import { text } from '../../text/en.js';
 export function Notices() {
   if (parts.value[0] === 'house') return null;
   return html`
-    ${syncState.value.state === 'shut-out' && html`<${Notice} name="shut-out" says=${text.sent.state['shut-out']} />`}
-    ${clockIsOff() && html`<${Notice} name="clock" says=${clockIsOff()} />`}`;
+    ${syncState.value.state === 'shut-out' && html`<div class="bar grave" data-bar="shut-out" role="alert"><p>${text.sent.state['shut-out']}</p><${Link} class="button" to="/house">${text.house.title}<//></div>`}
+    ${clockIsOff() && html`<div class="bar grave" data-bar="clock" role="alert"><p>${clockIsOff()}</p></div>`}`;
 }
-
-/** @param {{name: string, says: string}} props */
-const Notice = ({ name, says }) => html`<div class="bar" data-bar=${name} role="alert"><p>${says}</p><${Link} class="button" to="/house">${text.house.title}<//></div>`;
 
 /** Under the link to House. */
 export function Unsent() {
