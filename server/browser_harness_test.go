@@ -34,7 +34,8 @@ type tab struct {
 	allowed bool     // whether those are part of the test
 }
 
-func startBrowser(t *testing.T) *browser {
+// more are further settings of that Chromium.
+func startBrowser(t *testing.T, more ...chromedp.ExecAllocatorOption) *browser {
 	t.Helper()
 	path, err := exec.LookPath("chromium")
 	require.NoError(t, err, "the browser tests need chromium: apt-get install --no-install-recommends chromium")
@@ -44,7 +45,7 @@ func startBrowser(t *testing.T) *browser {
 		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true),
 		chromedp.UserDataDir(t.TempDir()),
 	}
-	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), options...)
+	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), append(options, more...)...)
 	ctx, stopBrowser := chromedp.NewContext(allocator)
 	t.Cleanup(func() {
 		_ = chromedp.Cancel(ctx) // waits until chromium is gone from its profile

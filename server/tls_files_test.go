@@ -6,8 +6,10 @@ import (
 	"crypto/x509"
 	"encoding/pem"
 	"log/slog"
+	"math/big"
 	"os"
 	"path/filepath"
+	"syscall"
 	"testing"
 	"time"
 
@@ -134,4 +136,33 @@ func TestCertificateFilesThatAreRefused(t *testing.T) {
 	assert.ErrorContains(t, open(f, "ledge.example", noon), "are not a certificate and its key")
 	f.put(f.key, cert)
 	assert.ErrorContains(t, open(f, "ledge.example", noon), "are not a certificate and its key")
+}
+
+// The program takes a new certificate when it is told by a signal, and does not stop.
+func TestSignalToReload(t *testing.T) {
+	binary, err := builtBinary()
+	require.NoError(t, err)
+	f := newCertFolder(t)
+	renew := func() *x509.Certificate {
+		cert, key, leaf := f.pair("ledge.example", time.Now())
+		f.put(f.cert, cert)
+		f.put(f.key, key)
+		return leaf
+	}
+	first := renew()
+	addr := freePort(t)
+	server, _ := startHousehold(t, binary, addr, t.TempDir(), "-cert", f.cert, "-key", f.key, "-url", "https://ledge.example")
+	assert.Equal(t, "https://ledge.example", server.url)
+	shown := func() *big.Int {
+		c, err := tls.Dial("tcp", addr, &tls.Config{InsecureSkipVerify: true}) // which one it is, is the question
+		require.NoError(t, err)
+		defer c.Close()
+		return c.ConnectionState().PeerCertificates[0].SerialNumber
+	}
+	assert.Equal(t, first.SerialNumber, shown())
+	second := renew()
+	require.NoError(t, server.cmd.Process.Signal(syscall.SIGHUP))
+	require.Eventually(t, func() bool { return shown().Cmp(second.SerialNumber) == 0 }, patience, 10*time.Millisecond)
+	require.NoError(t, server.cmd.Process.Signal(syscall.SIGTERM))
+	assert.NoError(t, server.cmd.Wait())
 }
