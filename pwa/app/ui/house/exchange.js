@@ -19,10 +19,11 @@ export function Exchange() {
   const n = unsent.value;
   const who = me.value?.device.role;
   // A guest's phone sends nothing. The server's own words say more where it asks to wait.
-  const says = n > 0 && who === 'guest' ? t.guest : (state === 'later' || state === 'update') && why ? why : t.state[state];
+  const reads = who === 'guest' && state === 'resting';
+  const says = reads ? (n > 0 ? t.guest : t.guestState) : (state === 'later' || state === 'update') && why ? why : t.state[state];
   return html`<section class="exchange" aria-labelledby="unsent" data-state=${state} data-unsent=${n}>
-    <h2 id="unsent">${t.title(n)}</h2>
-    ${says && html`<p class=${out ? 'heed' : ''}>${says} ${out && t.shutOutDo}</p>`}
+    <h2 id="unsent">${reads && n === 0 ? t.guestTitle : t.title(n)}</h2>
+    ${says && html`<p class=${out ? 'heed' : ''}>${says} ${out && n > 0 && t.shutOutKept} ${out && t.shutOutDo}</p>`}
     ${clockIsOff() && html`<p class="heed" data-clock>${clockIsOff()}</p>`}
     <p class="soft">${lastMs ? t.last(here(lastMs)) : t.never}</p>
     ${out ? html`<${Link} class="button main" to="/pair">${t.joinAgain}<//>`
