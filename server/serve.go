@@ -165,7 +165,9 @@ func (r *reach) connections(ctx context.Context, listener net.Listener, s *site,
 		config.GetCertificate = shown.show
 	}
 	asked := make(chan os.Signal, 1)
-	signal.Notify(asked, syscall.SIGHUP)
+	if r.tls != "own" { // there SIGHUP is a terminal that was closed, as ever
+		signal.Notify(asked, syscall.SIGHUP)
+	}
 	go func() {
 		defer signal.Stop(asked)
 		shown.check(false) // warns; of ACME it fetches the first one, for which connections must be answered
