@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"crypto/ecdsa"
 	"crypto/elliptic"
 	"crypto/rand"
@@ -17,25 +16,31 @@ import (
 	"net"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 )
 
 // A household's own certificate authority. Phones are asked to trust its root, which is a
-// lot to ask: so the root says, as a critical constraint that they enforce (RFC 5280,
-// 4.2.1.10), that it can vouch for the one host of -url and for nothing else in the world.
-// A stolen key then fools nobody about any other site.
+// lot to ask: so its certificates say, as a critical constraint that phones enforce
+// (RFC 5280, 4.2.1.10), that it can vouch for the one host of -url and for nothing else in the
+// world. A stolen key then fools nobody about any other site.
+//
+// Not everyone enforces what a root says of itself (RFC 5280, 6.2, leaves that open), and
+// everyone what a root says of those below it. So the root signs one certificate, which
+// says the same, and its key is forgotten; that one's key is kept and signs the rest.
 
-// authority is the root and its key.
+// authority is a root, and what it has the power of.
 type authority struct {
-	host string // the only one it can vouch for: a name with those below it, or an address
-	root *x509.Certificate
-	key  *ecdsa.PrivateKey
-	pem  []byte // of the root, for devices; it holds nothing secret
+	host   string // the only one it can vouch for: a name with those below it, or an address
+	root   *x509.Certificate
+	signer *x509.Certificate // under the root
+	key    *ecdsa.PrivateKey // of signer
+	pem    []byte            // of the root, for devices; it holds nothing secret
 }
 
 const (
-	authorityFile = "authority.pem" // in the data folder, root and key, mode 0600
+	authorityFile = "authority.pem" // in the data folder: signer, root and key, mode 0600
 	authorityCopy = "authority.crt" // the root alone, to be handed on
 	authorityPath = "/authority.crt"
 	// authorityType makes phones offer to install it.
@@ -90,48 +95,75 @@ func foundAuthority(dir, host string, now time.Time) (*authority, error) {
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return nil, err
 	}
-	whole := append(bytes.Clone(a.pem), pem.EncodeToMemory(&pem.Block{Type: "PRIVATE KEY", Bytes: key})...)
+	whole := slices.Concat(certPEM(a.signer), a.pem, pem.EncodeToMemory(&pem.Block{Type: "PRIVATE KEY", Bytes: key}))
 	return a, writeWhole(filepath.Join(dir, authorityFile), whole, 0o600)
 }
 
-// newAuthority makes a root for host, which checkName has seen.
+// newAuthority makes an authority for host, which checkName has seen.
 func newAuthority(host string, now time.Time) (*authority, error) {
 	if now.Year() < 2026 { // a small computer without a clock of its own, just started
 		return nil, fmt.Errorf("this machine's clock says %s. Set it, so that the authority of the household begins and ends at the right time", now.Format(time.DateOnly))
+	}
+	rootKey, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
+	if err != nil {
+		return nil, err
 	}
 	key, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
 	if err != nil {
 		return nil, err
 	}
-	name := pkix.Name{CommonName: "Wrackbook at " + host}
-	if len(name.CommonName) > 64 { // RFC 5280, A.1: ub-common-name
-		name.CommonName = "Wrackbook household authority"
+	form := constrained(host, now)
+	form.MaxPathLen = 1
+	form.Subject.CommonName = "Wrackbook at " + host
+	if len(form.Subject.CommonName) > 64 { // RFC 5280, A.1: ub-common-name
+		form.Subject.CommonName = "Wrackbook household authority"
 	}
-	root := &x509.Certificate{
-		Subject: name, NotBefore: now.Add(-slow), NotAfter: now.Add(rootAge),
-		BasicConstraintsValid: true, IsCA: true, MaxPathLenZero: true,
+	root, err := sign(form, form, rootKey.Public(), rootKey)
+	if err != nil {
+		return nil, err
+	}
+	form = constrained(host, now)
+	form.MaxPathLenZero = true
+	form.Subject.CommonName = "Wrackbook household signer"
+	signer, err := sign(form, root, key.Public(), rootKey)
+	if err != nil {
+		return nil, err
+	}
+	return &authority{host, root, signer, key, certPEM(root)}, nil
+}
+
+// constrained is the form of an authority's certificate for host alone.
+func constrained(host string, now time.Time) *x509.Certificate {
+	form := &x509.Certificate{
+		NotBefore: now.Add(-slow), NotAfter: now.Add(rootAge),
+		BasicConstraintsValid: true, IsCA: true,
 		KeyUsage:                    x509.KeyUsageCertSign | x509.KeyUsageCRLSign,
 		ExtKeyUsage:                 []x509.ExtKeyUsage{x509.ExtKeyUsageServerAuth},
 		PermittedDNSDomainsCritical: true,
 	}
 	// A kind of name that is not spoken of would be free: so both kinds are.
 	if ip := net.ParseIP(host); ip != nil {
-		root.PermittedIPRanges = []*net.IPNet{onlyIP(ip)}
-		root.ExcludedDNSDomains = []string{""} // is in every name
+		form.PermittedIPRanges = []*net.IPNet{onlyIP(ip)}
+		form.ExcludedDNSDomains = []string{""} // is in every name
 	} else {
-		root.PermittedDNSDomains = []string{host}
-		root.ExcludedIPRanges = []*net.IPNet{
+		form.PermittedDNSDomains = []string{host}
+		form.ExcludedIPRanges = []*net.IPNet{
 			{IP: net.IPv4zero.To4(), Mask: net.CIDRMask(0, 32)}, {IP: net.IPv6zero, Mask: net.CIDRMask(0, 128)},
 		}
 	}
-	der, err := x509.CreateCertificate(rand.Reader, root, root, key.Public(), key)
+	return form
+}
+
+func sign(form, parent *x509.Certificate, public any, key *ecdsa.PrivateKey) (*x509.Certificate, error) {
+	der, err := x509.CreateCertificate(rand.Reader, form, parent, public, key)
 	if err != nil {
 		return nil, err
 	}
-	if root, err = x509.ParseCertificate(der); err != nil {
-		return nil, err
-	}
-	return &authority{host, root, key, pem.EncodeToMemory(&pem.Block{Type: "CERTIFICATE", Bytes: der})}, nil
+	return x509.ParseCertificate(der)
+}
+
+func certPEM(c *x509.Certificate) []byte {
+	return pem.EncodeToMemory(&pem.Block{Type: "CERTIFICATE", Bytes: c.Raw})
 }
 
 func onlyIP(ip net.IP) *net.IPNet {
@@ -169,22 +201,30 @@ func decodeAuthority(data []byte) (*authority, error) {
 	if err != nil {
 		return nil, err
 	}
-	root := pair.Leaf
 	key, ok := pair.PrivateKey.(*ecdsa.PrivateKey)
-	if !ok || !root.IsCA || root.CheckSignatureFrom(root) != nil {
-		return nil, errors.New("it is none of the kind that Wrackbook makes")
+	if !ok || len(pair.Certificate) != 2 {
+		return nil, errForeign
 	}
-	a := &authority{root: root, key: key, pem: pem.EncodeToMemory(&pem.Block{Type: "CERTIFICATE", Bytes: root.Raw})}
+	root, err := x509.ParseCertificate(pair.Certificate[1])
+	if err != nil {
+		return nil, err
+	}
+	if !root.IsCA || root.CheckSignatureFrom(root) != nil || pair.Leaf.CheckSignatureFrom(root) != nil {
+		return nil, errForeign
+	}
+	a := &authority{root: root, signer: pair.Leaf, key: key, pem: certPEM(root)}
 	switch {
 	case len(root.PermittedDNSDomains) == 1 && len(root.PermittedIPRanges) == 0:
 		a.host = root.PermittedDNSDomains[0]
 	case len(root.PermittedIPRanges) == 1 && len(root.PermittedDNSDomains) == 0:
 		a.host = root.PermittedIPRanges[0].IP.String()
 	default:
-		return nil, errors.New("it is not for one host")
+		return nil, errForeign
 	}
 	return a, nil
 }
+
+var errForeign = errors.New("it is none that Wrackbook made")
 
 // issue makes a certificate for host, which clients accept where host is the authority's.
 func (a *authority) issue(host string, now time.Time) (*tls.Certificate, error) {
@@ -205,14 +245,10 @@ func (a *authority) issue(host string, now time.Time) (*tls.Certificate, error) 
 	} else {
 		leaf.DNSNames = []string{host}
 	}
-	der, err := x509.CreateCertificate(rand.Reader, leaf, a.root, key.Public(), a.key)
-	if err != nil {
+	if leaf, err = sign(leaf, a.signer, key.Public(), a.key); err != nil {
 		return nil, err
 	}
-	if leaf, err = x509.ParseCertificate(der); err != nil {
-		return nil, err
-	}
-	return &tls.Certificate{Certificate: [][]byte{der, a.root.Raw}, PrivateKey: key, Leaf: leaf}, nil
+	return &tls.Certificate{Certificate: [][]byte{leaf.Raw, a.signer.Raw}, PrivateKey: key, Leaf: leaf}, nil
 }
 
 func latest(a, b time.Time) time.Time {

@@ -14,6 +14,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -29,7 +30,9 @@ import (
 func verify(a *authority, shown *tls.Certificate, host string, now time.Time) error {
 	roots := x509.NewCertPool()
 	roots.AddCert(a.root)
-	_, err := shown.Leaf.Verify(x509.VerifyOptions{Roots: roots, DNSName: host, CurrentTime: now})
+	between := x509.NewCertPool()
+	between.AddCert(a.signer)
+	_, err := shown.Leaf.Verify(x509.VerifyOptions{Roots: roots, Intermediates: between, DNSName: host, CurrentTime: now})
 	return err
 }
 
@@ -37,14 +40,15 @@ func verify(a *authority, shown *tls.Certificate, host string, now time.Time) er
 func openssl(t *testing.T, a *authority, shown *tls.Certificate, host string) error {
 	t.Helper()
 	dir := t.TempDir()
-	root, leaf := filepath.Join(dir, "root.pem"), filepath.Join(dir, "leaf.pem")
+	root, signer, leaf := filepath.Join(dir, "root.pem"), filepath.Join(dir, "signer.pem"), filepath.Join(dir, "leaf.pem")
 	require.NoError(t, os.WriteFile(root, a.pem, 0o600))
-	require.NoError(t, os.WriteFile(leaf, pem.EncodeToMemory(&pem.Block{Type: "CERTIFICATE", Bytes: shown.Certificate[0]}), 0o600))
+	require.NoError(t, os.WriteFile(signer, certPEM(a.signer), 0o600))
+	require.NoError(t, os.WriteFile(leaf, certPEM(shown.Leaf), 0o600))
 	kind := "-verify_hostname"
 	if net.ParseIP(host) != nil {
 		kind = "-verify_ip"
 	}
-	cmd := exec.Command("openssl", "verify", "-x509_strict", "-purpose", "sslserver", "-no-CApath", "-no-CAstore", "-CAfile", root, kind, host, leaf)
+	cmd := exec.Command("openssl", "verify", "-x509_strict", "-purpose", "sslserver", "-no-CApath", "-no-CAstore", "-CAfile", root, "-untrusted", signer, kind, host, leaf)
 	out, err := cmd.CombinedOutput()
 	require.NotErrorIs(t, err, exec.ErrNotFound, "this test needs openssl: apt-get install --no-install-recommends openssl")
 	if err != nil {
@@ -108,13 +112,19 @@ func TestTheAuthorityVouchesForOneHost(t *testing.T) {
 func TestFormOfTheAuthority(t *testing.T) {
 	a, err := newAuthority("ledge.local", noon)
 	require.NoError(t, err)
-	root := a.root
-	assert.Equal(t, x509.ECDSAWithSHA256, root.SignatureAlgorithm)
-	assert.True(t, root.IsCA)
-	assert.True(t, root.MaxPathLen == 0 && root.MaxPathLenZero, "it can make no other authority")
-	assert.True(t, root.PermittedDNSDomainsCritical)
+	root, signer := a.root, a.signer
+	for _, c := range []*x509.Certificate{root, signer} {
+		assert.Equal(t, x509.ECDSAWithSHA256, c.SignatureAlgorithm)
+		assert.True(t, c.IsCA)
+		assert.True(t, c.PermittedDNSDomainsCritical)
+		assert.Equal(t, []string{"ledge.local"}, c.PermittedDNSDomains)
+		assert.Len(t, c.ExcludedIPRanges, 2)
+		assert.Equal(t, []x509.ExtKeyUsage{x509.ExtKeyUsageServerAuth}, c.ExtKeyUsage)
+	}
 	assert.Equal(t, "Wrackbook at ledge.local", root.Subject.CommonName)
-	assert.Equal(t, []x509.ExtKeyUsage{x509.ExtKeyUsageServerAuth}, root.ExtKeyUsage)
+	assert.Equal(t, 1, root.MaxPathLen)
+	assert.True(t, signer.MaxPathLen == 0 && signer.MaxPathLenZero, "the key that is kept can make no other authority")
+	assert.NotEqual(t, root.PublicKey, &a.key.PublicKey, "the root's key is forgotten")
 	assert.WithinDuration(t, noon.AddDate(10, 0, 0), root.NotAfter, 5*day)
 
 	leaf, err := a.issue("ledge.local", noon)
@@ -122,7 +132,7 @@ func TestFormOfTheAuthority(t *testing.T) {
 	assert.LessOrEqual(t, leaf.Leaf.NotAfter.Sub(leaf.Leaf.NotBefore), 397*day)
 	assert.Equal(t, []string{"ledge.local"}, leaf.Leaf.DNSNames)
 	assert.Empty(t, leaf.Leaf.Subject.CommonName)
-	assert.Equal(t, root.SubjectKeyId, leaf.Leaf.AuthorityKeyId)
+	assert.Equal(t, signer.SubjectKeyId, leaf.Leaf.AuthorityKeyId)
 	assert.Error(t, verify(a, leaf, "ledge.local", noon.Add(-2*day)))
 	assert.NoError(t, verify(a, leaf, "ledge.local", noon.Add(-day/2)), "a phone whose clock is slow")
 	assert.Error(t, verify(a, leaf, "ledge.local", leaf.Leaf.NotAfter.Add(time.Minute)))
@@ -194,15 +204,17 @@ func TestTheAuthorityIsKept(t *testing.T) {
 	require.NoError(t, err)
 	other, err := newAuthority("ledge.local", noon)
 	require.NoError(t, err)
-	_, keyPEM := pem.Decode(whole)
+	keyPEM := whole[bytes.Index(whole, []byte("-----BEGIN PRIVATE")):]
 	leaf, err := first.issue("ledge.local", noon)
 	require.NoError(t, err)
 	for name, data := range map[string][]byte{
 		"empty":             {},
 		"cut short":         whole[:len(whole)-40],
 		"without its key":   first.pem,
-		"of another's root": append(bytes.Clone(other.pem), keyPEM...),
-		"a leaf":            pem.EncodeToMemory(&pem.Block{Type: "CERTIFICATE", Bytes: leaf.Certificate[0]}),
+		"without its root":  slices.Concat(certPEM(first.signer), keyPEM),
+		"of another's root": slices.Concat(certPEM(first.signer), other.pem, keyPEM),
+		"of another's key":  slices.Concat(certPEM(other.signer), other.pem, keyPEM),
+		"a leaf":            slices.Concat(certPEM(leaf.Leaf), first.pem, keyPEM),
 		"enormous":          make([]byte, maxAuthorityBytes+1),
 	} {
 		t.Run(name, func(t *testing.T) {

@@ -47,7 +47,7 @@ func (f *certFolder) pair(host string, from time.Time) (cert, key []byte, leaf *
 	require.NoError(f.t, err)
 	der, err := x509.MarshalPKCS8PrivateKey(made.PrivateKey)
 	require.NoError(f.t, err)
-	cert = append(pem.EncodeToMemory(&pem.Block{Type: "CERTIFICATE", Bytes: made.Certificate[0]}), a.pem...)
+	cert = append(certPEM(made.Leaf), certPEM(a.signer)...)
 	return cert, pem.EncodeToMemory(&pem.Block{Type: "PRIVATE KEY", Bytes: der}), made.Leaf
 }
 
