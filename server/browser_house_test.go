@@ -3,6 +3,7 @@ package main
 import (
 	"archive/zip"
 	"context"
+	"net"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -414,6 +415,9 @@ func TestHouseScreens(t *testing.T) {
 	p.click(`button[type="submit"]`)
 	p.until(`document.querySelector('.made')`)
 	look("an invitation")
+	p.click(`.made a[href="/house/reach"]`)
+	p.until(`document.querySelector('[data-reach="other"]')?.innerText.includes('wrackbook serve -tls own')`)
+	look("reaching a server on this machine alone")
 	p.goTo(server, "/house/backup", `document.querySelector('[data-do="backup"]')`)
 	look("backup")
 
@@ -432,6 +436,27 @@ func TestHouseScreens(t *testing.T) {
 	p.click(`nav a[href="/house"]`)
 	p.until(`document.querySelector('.exchange[data-state="no-signal"] [data-clock]')`)
 	look("House, without signal")
+}
+
+// A phone that trusts the household's authority shows what a new one is compared with.
+func TestReachingOverTLS(t *testing.T) {
+	binary, err := builtBinary()
+	require.NoError(t, err)
+	dir := t.TempDir()
+	addr := freePort(t)
+	_, port, err := net.SplitHostPort(addr)
+	require.NoError(t, err)
+	server, _ := startHousehold(t, binary, addr, dir, "-tls", "own", "-url", "https://ledge.local:"+port)
+	data := filepath.Join(dir, "household")
+	authority, err := readAuthority(data)
+	require.NoError(t, err)
+	p := startBrowser(t, at(trusting(t, filepath.Join(data, authorityCopy)))...).open(t, server.url+"/house/reach")
+	p.until(`document.querySelector('[data-reach="own"]')`)
+	assert.Equal(t, authority.fingerprint(), p.textOf("[data-print]"))
+	assert.Contains(t, p.text(), "http://ledge.local:"+port+authorityPath)
+	p.eval(`[...document.querySelectorAll('details')].forEach((d) => d.open = true); 0`, new(int))
+	p.inspect("reaching over TLS")
+	targets(t, p, "reaching over TLS")
 }
 
 // targets holds that everything that can be pressed is at least 48 px high and wide, and

@@ -224,6 +224,18 @@ export const house = {
     /** @param {string} link @param {string} code @param {string} until */
     message: (link, code, until) => `Join our Wrackbook:\n${link}\n\nIn the app on an iPhone’s home screen, type this code instead:\n${code}\n\nIt works once, until ${until}.`,
     another: 'Make another',
+    reach: 'A new phone does not reach the server?',
+  },
+
+  /** Beside the steps in en-reach.js. */
+  reaching: {
+    hint: 'How a new phone reaches the server',
+    asking: (/** @type {string} */ _url) => 'Asking the server…',
+    own: (/** @type {string} */ _url) => '',
+    /** @param {string} url */
+    other: (url) => `Other phones open ${url} and join there with an invitation. Nothing else has to be done on them.`,
+    'no-signal': (/** @type {string} */ _url) => 'The household’s server does not answer. Look again where there is signal.',
+    plain: 'At this address only the server’s own computer reaches it. Phones need https: the README has four ways, under “Reaching a server at home from a phone”; the easiest is wrackbook serve -tls own.',
   },
 
   backup: {

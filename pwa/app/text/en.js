@@ -7,12 +7,14 @@
 
 import { house } from './en-house.js';
 import { plan } from './en-plan.js';
+import { reach } from './en-reach.js';
 import { shores } from './en-shores.js';
 
 export const text = {
   ...plan,
   ...shores,
   ...house,
+  reach,
   name: 'Wrackbook',
   skip: 'Skip to the page',
   places: { plan: 'Plan', shore: 'Shore', tanks: 'Tanks', house: 'House' },

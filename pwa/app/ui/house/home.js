@@ -11,7 +11,7 @@ import { Who } from './who.js';
 import { text } from '../../text/en.js';
 
 const everyones = /** @type {const} */ (['members']);
-const keepers = /** @type {const} */ (['members', 'devices', 'invite', 'backup']);
+const keepers = /** @type {const} */ (['members', 'devices', 'invite', 'reach', 'backup']);
 
 export function Home() {
   // A role or a name may have changed; a phone whose storage was cleared may still be known.
@@ -24,7 +24,7 @@ export function Home() {
         <${Who} />
         ${me.value && html`<${Exchange} />`}
         <nav class="rows" aria-label=${text.house.householdPages}>${pages.map((page) => html`
-          <${Link} to=${'/house/' + page}><strong>${text[page].title}</strong><span class="soft">${text[page].hint}</span><//>`)}
+          <${Link} to=${'/house/' + page}><strong>${text[page].title}</strong><span class="soft">${(page === 'reach' ? text.reaching : text[page]).hint}</span><//>`)}
         </nav>
       </div>
       <div>

@@ -12,6 +12,7 @@ import { JoinPage } from './join-page.js';
 import { MemberPage } from './member-page.js';
 import { MembersPage } from './members-page.js';
 import { Page } from './page.js';
+import { ReachPage } from './reach-page.js';
 import { text } from '../../text/en.js';
 
 /** Pages that only a keeper's device has a use for. */
@@ -21,6 +22,7 @@ export function House() {
   const [place, page, of] = parts.value;
   if (place === 'pair') return html`<${JoinPage} />`;
   if (page === 'members') return of ? html`<${MemberPage} key=${of} of=${of} />` : html`<${MembersPage} />`;
+  if (page === 'reach') return html`<${ReachPage} />`;
   if (page && page in keepers) {
     const name = /** @type {keyof typeof keepers} */ (page);
     if (me.value?.device.role === 'keeper') return html`<${keepers[name]} />`;

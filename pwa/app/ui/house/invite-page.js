@@ -5,6 +5,7 @@ import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { Field } from '../parts/field.js';
+import { Link } from '../parts/link.js';
 import { copy, send } from '../parts/send.js';
 import { ApiError } from '../../data/api.js';
 import { invite } from '../../data/door.js';
@@ -101,6 +102,7 @@ function Made({ invitation: { code, link, role, expiresMs, qr }, another }) {
         <h3>${t.code}</h3>
         <p class="code" data-groups>${code.split('-').map((group) => html`<span>${group}</span> `)}</p>
         <p class="soft">${t.apple}</p>
+        <p><${Link} class="back-link" to="/house/reach">${t.reach}<//></p>
       </div>
     </div>
     <p class="soft" data-says>${says.value}</p>

@@ -2,7 +2,6 @@
 // invitation, so that whoever previews a link uses nothing up.
 
 import { signal, useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { Field } from '../parts/field.js';
@@ -21,7 +20,7 @@ const isApple = kind === 'iphone' || kind === 'ipad';
 // What is written stays while the person looks at another place of the app. A code is a
 // key: it goes nowhere that outlives the page.
 const code = signal('');
-const name = signal('');
+const name = signal(text.join.kinds[kind]);
 const fromLink = signal(false);
 
 /** Takes the invitation out of the address, where it would stay in the history. */
@@ -43,9 +42,6 @@ export function JoinPage() {
   const done = useSignal(false);
   const joining = useSignal(false);
   const wrong = useSignal(/** @type {{code?: string, name?: string, form?: string}} */ ({}));
-  useEffect(() => {
-    name.value ||= t.kinds[kind];
-  }, []);
 
   /** @param {typeof wrong.value} list */
   const complain = (list) => {
