@@ -13,7 +13,6 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
-	"strings"
 	"syscall"
 	"time"
 
@@ -185,8 +184,8 @@ func (r *reach) announce(w io.Writer, s *site, listens net.Addr, log *slog.Logge
 	}
 	switch {
 	case s.authority != nil:
-		fmt.Fprintf(w, "Each device must be told once to trust this household's authority. It is at http://%s%s\nand in %s; its SHA-256 fingerprint is\n\n  %s\n\n",
-			strings.TrimPrefix(s.url, "https://"), authorityPath, filepath.Join(r.data, authorityCopy), s.authority.fingerprint())
+		fmt.Fprintf(w, "Each device must be told once to trust this household's authority. It is at http://%s%s\n(http, this once) and in %s; its SHA-256 fingerprint is\n\n  %s\n\n",
+			net.JoinHostPort(r.public.Hostname(), portOf(r.public)), authorityPath, filepath.Join(r.data, authorityCopy), s.authority.fingerprint())
 	case s.secure && !r.speaksTLS():
 		fmt.Fprintf(w, "A proxy is expected to lead %s there.\n", s.url)
 		if len(r.proxies) == 0 {

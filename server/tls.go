@@ -47,11 +47,11 @@ const defaultPort = "8710"
 
 func (r *reach) register(f *flag.FlagSet) {
 	f.StringVar(&r.addr, "addr", "", "`address` to listen on; port 0 takes a free one. "+defaultAddr+" unless given; with TLS the port of -url on every address of this machine")
-	f.StringVar(&r.data, "data", defaultData, "`folder` of the household's book, made when the first device joins")
+	f.StringVar(&r.data, "data", defaultData, "`folder` of the household's book, made when the first device joins, or at once for what -tls own and -acme keep in it")
 	f.StringVar(&r.url, "url", "", "`address` at which devices reach this server, such as https://ledge.example. Unless given: http:// and -addr; with -tls own, this machine's name in the home network, https://NAME.local:"+defaultPort)
 	f.StringVar(&r.cert, "cert", "", "`file` of the TLS certificate and those between it and its root, PEM; with -key and -url. Read again within a minute when it changes, or on SIGHUP")
 	f.StringVar(&r.key, "key", "", "`file` of the key of -cert, PEM")
-	f.StringVar(&r.tls, "tls", "", "\"own\": TLS by an authority of this `household`, which wrackbook makes and keeps in -data. It can vouch for the host of -url and for nothing else; every phone must be told once to trust it")
+	f.StringVar(&r.tls, "tls", "", "`own`: TLS by an authority of this household, which wrackbook makes and keeps in -data. It can vouch for the host of -url and for nothing else; every phone must be told once to trust it")
 	f.StringVar(&r.acme, "acme", "", "`email` address: TLS by a certificate that is fetched and renewed by ACME for the host of -url. Giving it accepts the terms of service of the certificate authority. Needs a public name, and port 443 or 80 of it led to this machine")
 	f.StringVar(&r.directory, "acme-directory", "", "`address` of the directory of another ACME authority than Let's Encrypt")
 	f.StringVar(&r.acmeHTTP, "acme-http", ":80", "`address` that port 80 of the host of -url leads to, for the authority's HTTP-01 checks; \"\" for none. Where it cannot be had, those over port 443 must do")

@@ -307,6 +307,35 @@ func TestStrictTransport(t *testing.T) {
 	}
 }
 
+// What the person at the server reads when it starts.
+func TestAnnouncements(t *testing.T) {
+	listens := &net.TCPAddr{IP: net.IPv4(127, 0, 0, 1), Port: 8710}
+	for args, want := range map[string][]string{
+		"": {"Wrackbook is at http://127.0.0.1:8710\n"},
+		"-url https://ledge.example -proxy 127.0.0.1":                        {"Wrackbook is at http://127.0.0.1:8710\n", "A proxy is expected to lead https://ledge.example there."},
+		"-url https://ledge.example -cert c -key k":                          {"Wrackbook is at https://ledge.example\n"},
+		"-url https://pool.local -tls own":                                   {"Wrackbook is at https://pool.local\n", " http://pool.local:443/authority.crt\n"},
+		"-url https://[2001:db8::7]:8710 -tls own":                           {" http://[2001:db8::7]:8710/authority.crt\n"},
+		"-url http://192.0.2.7:8710 -plain-http-readable-by-all -addr :8710": {"Wrackbook is at http://192.0.2.7:8710\n"},
+	} {
+		r, err := reachOf(t, strings.Fields(args)...)
+		require.NoError(t, err)
+		s, err := r.site(listens)
+		require.NoError(t, err)
+		if r.tls == "own" {
+			s.authority, err = newAuthority(r.public.Hostname(), noon)
+			require.NoError(t, err)
+			want = append(want, s.authority.fingerprint())
+		}
+		var said, log bytes.Buffer
+		r.announce(&said, s, listens, slog.New(slog.NewTextHandler(&log, nil)))
+		for _, piece := range want {
+			assert.Contains(t, said.String(), piece, args)
+		}
+		assert.Equal(t, r.plain, strings.Contains(log.String(), "WARN"), "plain HTTP is warned of, each time")
+	}
+}
+
 // The end of a certificate is spoken of in time, once a day.
 func TestEndsAreSpokenOf(t *testing.T) {
 	var log bytes.Buffer

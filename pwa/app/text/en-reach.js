@@ -5,7 +5,7 @@ export const reach = {
   title: 'Bring another phone here',
   /** @param {string} name the server's, such as ledge.local */
   intro: (name) => `This household vouches for its own server. Each phone must be told once to trust it. That trust goes as far as ${name} and no further.`,
-  /** @param {string} address http://…/authority.crt */
+  /** @param {string} address http://NAME:PORT/authority.crt, with the port of https, also 443 */
   fetch: (address) => `On the new phone, join the home network and open ${address}. Save what it offers.`,
   compare: 'Compare the fingerprint that the new phone shows with this one. If they differ, stop: somebody is in between.',
   fingerprintLabel: 'SHA-256 fingerprint',
