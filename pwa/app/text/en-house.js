@@ -231,7 +231,6 @@ export const house = {
   reaching: {
     hint: 'How a new phone reaches the server',
     asking: (/** @type {string} */ _url) => 'Asking the server…',
-    own: (/** @type {string} */ _url) => '',
     /** @param {string} url */
     other: (url) => `Other phones open ${url} and join there with an invitation. Nothing else has to be done on them.`,
     'no-signal': (/** @type {string} */ _url) => 'The household’s server does not answer. Look again where there is signal.',

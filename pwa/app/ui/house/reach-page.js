@@ -19,8 +19,9 @@ export function ReachPage() {
     }, () => (state.value = 'no-signal'));
   }, []);
   return html`<${Page} title=${t.title}><div class="reach" data-reach=${state.value}>
-    ${state.value === 'own' ? html`<${Steps} print=${print.value ?? ''} />` : html`<p>${text.reaching[state.value](location.origin)}</p>`}
-    ${state.value === 'other' && location.protocol === 'http:' && html`<p class="heed">${text.reaching.plain}</p>`}
+    ${state.value === 'own' ? html`<${Steps} print=${print.value ?? ''} />`
+      : state.value === 'other' && location.protocol === 'http:' ? html`<p class="heed">${text.reaching.plain}</p>`
+      : html`<p>${text.reaching[state.value](location.origin)}</p>`}
   </div><//>`;
 }
 
@@ -33,7 +34,7 @@ function Steps({ print }) {
     <ol class="steps">
       <li>${t.fetch(authorityAddress())}</li>
       <li>${t.compare}
-        <p class="soft">${t.fingerprintLabel}</p><p><code class="command" data-print>${print}</code></p>
+        <p class="soft">${t.fingerprintLabel}</p><p><code class="command" data-print>${print.split(':').map((byte, i) => html`${i > 0 && ':'}<wbr />${byte}`)}</code></p>
         <p class="soft">${t.fingerprintElsewhere}</p></li>
       <li>${t.trust}
         ${t.devices.map((device) => html`<details><summary>${device.name}</summary>
