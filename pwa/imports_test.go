@@ -24,13 +24,15 @@ var mayImport = map[string][]string{
 	"sw-bridge.js":     {"lib:@preact/signals"},
 	"text/":            {"text/"},
 	"data/":            {"data/", "lib:@preact/signals"},
+	"data/folding.js":  {"data/", "core.js"}, // what is kept is folded by the core
+	"data/past.js":     {"data/", "core.js"},
 	"data/db.js":       {"data/schema.js", "lib:idb", "lib:@preact/signals"},
 	"ui/":              {"ui/parts/", "ui/route.js", "text/", "data/", "core.js", "sw-bridge.js", "lib:preact", "lib:preact/hooks", "lib:@preact/signals"},
 	"ui/parts/html.js": {"lib:htm", "lib:preact"},
 	"ui/route.js":      {"text/", "lib:@preact/signals"},
 	"ui/shell.js":      {"ui/", "text/"},
 	"ui/plan/":         {"ui/plan/"},
-	"ui/shore/":        {"ui/shore/"},
+	"ui/shore/":        {"ui/shore/", "ui/plan/shore-state.js", "ui/plan/plan-state.js"}, // which shore, and its water
 	"ui/tanks/":        {"ui/tanks/"},
 	"ui/house/":        {"ui/house/"},
 }
