@@ -21,7 +21,8 @@ const patience = 30 * time.Second
 
 // browser is a Chromium of its own with an empty profile, as on a first visit.
 type browser struct {
-	ctx context.Context // of its first tab
+	ctx   context.Context // of its first tab
+	close func()          // waits until chromium is gone from its profile; again does nothing
 }
 
 // tab is one page of it. Its methods fail the test where they do not succeed.
@@ -47,13 +48,14 @@ func startBrowser(t *testing.T, more ...chromedp.ExecAllocatorOption) *browser {
 	}
 	allocator, stopAllocator := chromedp.NewExecAllocator(context.Background(), append(options, more...)...)
 	ctx, stopBrowser := chromedp.NewContext(allocator)
-	t.Cleanup(func() {
-		_ = chromedp.Cancel(ctx) // waits until chromium is gone from its profile
+	b := &browser{ctx, sync.OnceFunc(func() {
+		_ = chromedp.Cancel(ctx)
 		stopBrowser()
 		stopAllocator()
-	})
+	})}
+	t.Cleanup(b.close)
 	require.NoError(t, chromedp.Run(ctx), "starting chromium")
-	return &browser{ctx}
+	return b
 }
 
 // open opens url in a new tab the size of a phone.

@@ -127,7 +127,9 @@ func TestTwoPhones(t *testing.T) {
 	require.NoError(t, err)
 	dir := t.TempDir()
 	server, code := startHousehold(t, binary, "127.0.0.1:0", dir)
-	a := startBrowser(t).open(t, server.url)
+	profile := t.TempDir()
+	first := startBrowser(t, chromedp.UserDataDir(profile))
+	a := first.open(t, server.url)
 	chooseShore(a) // made before joining, joins the book
 	joinBy(a, code, "A")
 	a.until(answered)
@@ -151,7 +153,9 @@ func TestTwoPhones(t *testing.T) {
 	editEscape(server, b, id, "up the steps")
 	addByNumber(server, a, "noaa/9414806", "Heron Ledge", "0.3")
 	addByNumber(server, b, "noaa/9414806", "Palm Flat", "0.2")
-	a.run(chromedp.Reload())
+	first.close()
+	a = startBrowser(t, chromedp.UserDataDir(profile)).open(t, server.url) // no server: the phone's own copy
+	a.allowed = true
 	b.run(chromedp.Reload())
 	a.until(answered)
 	b.until(answered)
