@@ -73,33 +73,54 @@ export const HEADS_MINUTES = 15;
  */
 
 /**
- * @param {Outing} outing
+ * @param {Pick<Outing, 'planned' | 'higher' | 'thunderMs'>} outing
  * @param {number} walkOutMin minutes
- * @param {(level: number) => number | undefined} rises when, after low water, the predicted water rises through a level, Unix ms
+ * @param {(level: number, fromMs: number) => number | undefined} rises the first instant, Unix ms, from
+ *   fromMs on at which the predicted water stands at a level; Infinity if it comes to no
+ *   such level within a day; undefined where the water is not known
  * @param {number | null} wayOffM the height at which the way back is cut
  * @param {number} marginMin kept before that
  * @param {number} nowMs
- * @returns {Limits | undefined} undefined where nothing was planned
+ * @returns {Limits | undefined} undefined where nothing was planned and nothing was seen
  */
 export function limitsOf(outing, walkOutMin, rises, wayOffM, marginMin, nowMs) {
   const { planned } = outing;
-  if (!planned?.startBack || !planned.offBy) return undefined;
-  /** @type {Limits} */
-  let limits = { startBackMs: Date.parse(planned.startBack), offByMs: Date.parse(planned.offBy), why: 'plan' };
+  const walkOutMs = walkOutMin * 60_000;
+  /** @type {Limits | undefined} */
+  let limits = planned?.startBack && planned.offBy
+    ? { startBackMs: Date.parse(planned.startBack), offByMs: Date.parse(planned.offBy), why: 'plan' } : undefined;
   for (const { atMs, seenM, predictedM } of outing.higher) {
     const raised = seenM - predictedM;
     if (raised <= 0) continue; // lower than predicted: no reason to stay longer
-    // Without a known way-off height the sea has just shown that it is not where it should be: go.
-    const cut = wayOffM === null ? atMs : rises(wayOffM - raised);
-    const offByMs = cut === undefined ? atMs : cut - (wayOffM === null ? 0 : marginMin * 60_000);
-    limits = earlier(limits, { offByMs, startBackMs: Math.min(offByMs - walkOutMin * 60_000, limits.startBackMs), why: 'higher' });
+    const cut = wayOffM === null ? undefined : rises(wayOffM - raised, atMs);
+    if (cut === Infinity) continue; // even as high as that, it does not come to cut the way back
+    // Where nobody knows when it does, the sea has just shown that it is not where it should be: go.
+    const offByMs = cut === undefined ? atMs + walkOutMs : cut - marginMin * 60_000;
+    limits = earlier(limits, { offByMs, startBackMs: offByMs - walkOutMs, why: 'higher' });
   }
-  const thunder = outing.thunderMs[outing.thunderMs.length - 1];
-  return thunder === undefined || nowMs - thunder >= THUNDER_MINUTES * 60_000 ? limits : earlier(limits, { startBackMs: thunder, offByMs: Math.min(limits.offByMs, thunder + walkOutMin * 60_000), why: 'thunder' });
+  const thunder = thunderFrom(outing.thunderMs, nowMs);
+  return thunder === undefined ? limits : earlier(limits, { startBackMs: thunder, offByMs: thunder + walkOutMs, why: 'thunder' });
 }
 
-/** @param {Limits} a @param {Limits} b @returns {Limits} */
+/**
+ * When the thunder that still holds began: claps less than thirty minutes apart are one.
+ * A clap that another phone's fast clock puts later than now counts as now.
+ * @param {number[]} thunderMs earliest first
+ * @param {number} nowMs
+ */
+function thunderFrom(thunderMs, nowMs) {
+  /** @type {number | undefined} */
+  let from;
+  for (const clap of thunderMs.map((ms) => Math.min(ms, nowMs)).reverse()) {
+    if ((from ?? nowMs) - clap >= THUNDER_MINUTES * 60_000) break;
+    from = clap;
+  }
+  return from;
+}
+
+/** @param {Limits | undefined} a @param {Limits} b @returns {Limits} */
 function earlier(a, b) {
+  if (!a) return b;
   if (b.startBackMs >= a.startBackMs && b.offByMs >= a.offByMs) return a;
   return { startBackMs: Math.min(a.startBackMs, b.startBackMs), offByMs: Math.min(a.offByMs, b.offByMs), why: b.why };
 }
