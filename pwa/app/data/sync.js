@@ -95,6 +95,7 @@ export function syncNow() {
   again = true;
   running ??= run().finally(() => {
     running = undefined;
+    if (again) syncNow(); // asked for in the last moment
   });
   return running;
 }
