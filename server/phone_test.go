@@ -206,6 +206,21 @@ func (p *phone) take(c *journal.Change) error {
 // asker sends a letter and gives the answer.
 type asker func(token string, l letter) (status int, body []byte, err error)
 
+// drain pushes until nothing is unsent.
+func (p *phone) drain(ask asker, now time.Time) error {
+	for len(p.outbox) > 0 {
+		l := p.push(maxPush, now)
+		status, body, err := ask(p.token, l)
+		if err != nil {
+			return err
+		}
+		if _, err := p.receive(l, status, body); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // catchUp pushes and pulls until there is nothing more of either. A phone's server may have
 // been restored meanwhile; it does not happen for ever.
 func (p *phone) catchUp(ask asker, now time.Time, mayWrite bool) error {

@@ -3,7 +3,6 @@ package main
 import (
 	"bufio"
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
 	"net"
@@ -20,9 +19,6 @@ type wire struct {
 	conn    net.Conn
 	answers *bufio.Reader
 }
-
-// errCut: the connection was lost, and nobody knows what the server has done.
-var errCut = errors.New("the connection was cut")
 
 // ask sends a request and reads the answer.
 func (w *wire) ask(token string, l letter) (status int, body []byte, err error) {
