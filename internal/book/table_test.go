@@ -82,7 +82,7 @@ func TestMayWrite(t *testing.T) {
 		want        []Role
 	}{
 		{"member", "name", none}, {"member", "role", none}, {"member", "deleted", none}, {"member", "from-later", none},
-		{"device", "name", all}, {"device", "member", none},
+		{"device", "name", all}, {"device", "member", all}, {"device", "from-later", none},
 		{"shore", "basis", adults}, {"shore", "name", adults}, {"shore", "from-later", adults},
 		{"outing", "party/" + someID, adults}, {"outing", "ashoreCall", adults}, {"outing", "heads/" + someID, adults},
 		{"find", "taxon", all}, {"find", "photos/" + strings.Repeat("a", 64), all}, {"find", "putBack", all}, {"find", "from-later", all},

@@ -45,6 +45,8 @@ export const house = {
       child: 'May log finds and checks. Sees no addresses; clears, overrules and exports nothing.',
       guest: 'May read. Sees no addresses and writes nothing.',
     },
+    mostly: 'Mostly used by',
+    nobody: 'Nobody in particular',
     strange: 'This phone still holds another household’s book. Nothing is exchanged, so that the two do not mix.',
     strangeDo: 'Save what is not yet sent, if the other household needs it. Then take its book off this phone.',
     forget: 'Take the other book off this phone',
