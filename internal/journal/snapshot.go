@@ -91,10 +91,25 @@ func DecodeRecord(key Key, data []byte) (*Record, error) {
 	return r, nil
 }
 
+// CutLine cuts the first change off what Append wrote for a record; whole is false where its
+// end is missing. A value may have line breaks of its own, between its tokens. But none
+// stands between } and {, where JSON wants a comma, and that is where a change ends and the
+// next begins.
+func CutLine(data []byte) (line, rest []byte, whole bool) {
+	if i := bytes.Index(data, []byte("}\n{")); i >= 0 {
+		return data[:i+1], data[i+2:], true
+	}
+	line, whole = bytes.CutSuffix(data, []byte("}\n"))
+	if !whole {
+		return data, nil, false
+	}
+	return data[:len(line)+1], nil, true
+}
+
 func eachLine(data []byte, use func(*Change) error) (count int, err error) {
 	data = bytes.Clone(data) // once; the changes share it
 	for len(data) > 0 {
-		line, rest, whole := bytes.Cut(data, []byte("\n"))
+		line, rest, whole := CutLine(data)
 		if !whole {
 			return count, fault.New(fault.BadInput, "changes", "The last line is cut off. Fetch it again.")
 		}

@@ -179,8 +179,9 @@ func refold(tx *bolt.Tx, see func(*journal.Change)) (*journal.Fold, error) {
 
 // lines takes a folded record, as journal.Record.Append wrote it, apart into its changes.
 func lines(stored []byte) (changes []json.RawMessage) {
-	for line := range bytes.Lines(stored) {
-		changes = append(changes, bytes.Clone(bytes.TrimSuffix(line, []byte("\n"))))
+	for len(stored) > 0 {
+		line, rest, _ := journal.CutLine(stored)
+		changes, stored = append(changes, bytes.Clone(line)), rest
 	}
 	return changes
 }
