@@ -5,6 +5,7 @@
 // A shore is bare and lit, never safe. Plan's sentences stand in en-plan.js and
 // en-shores.js, those of House in en-house.js.
 
+import { finds } from './en-finds.js';
 import { house } from './en-house.js';
 import { plan } from './en-plan.js';
 import { reach } from './en-reach.js';
@@ -14,6 +15,7 @@ export const text = {
   ...plan,
   ...shores,
   ...house,
+  ...finds,
   reach,
   name: 'Wrackbook',
   skip: 'Skip to the page',

@@ -6,9 +6,11 @@ import { parts } from '../route.js';
 import { me } from '../../data/door.js';
 import { BackupPage } from './backup-page.js';
 import { DevicesPage } from './devices-page.js';
+import { HistoryPage } from './history-page.js';
 import { Home } from './home.js';
 import { InvitePage } from './invite-page.js';
 import { JoinPage } from './join-page.js';
+import { KindsPage } from './kinds-page.js';
 import { MemberPage } from './member-page.js';
 import { MembersPage } from './members-page.js';
 import { Page } from './page.js';
@@ -19,9 +21,11 @@ import { text } from '../../text/en.js';
 const keepers = { devices: DevicesPage, invite: InvitePage, backup: BackupPage };
 
 export function House() {
-  const [place, page, of] = parts.value;
+  const [place, page, of, id] = parts.value;
   if (place === 'pair') return html`<${JoinPage} />`;
   if (page === 'members') return of ? html`<${MemberPage} key=${of} of=${of} />` : html`<${MembersPage} />`;
+  if (page === 'kinds') return html`<${KindsPage} />`;
+  if (page === 'history') return html`<${HistoryPage} key=${id} kind=${of ?? ''} id=${id ?? ''} />`;
   if (page === 'reach') return html`<${ReachPage} />`;
   if (page && page in keepers) {
     const name = /** @type {keyof typeof keepers} */ (page);

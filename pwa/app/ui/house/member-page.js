@@ -71,6 +71,7 @@ function MemberForm({ one }) {
       <button type="submit" class="main">${t.save}</button>
     </div>
   </form>
+  ${one && html`<p><${Link} class="button" data-do="history" to=${`/house/history/member/${one.id}`}>${text.history.title}<//></p>`}
   ${one && (asking.value
     ? html`<${Confirm} asks=${t.removeAsk(one.fields.name)} says=${t.removeWhat} does=${t.removeDo} act=${() => keep({ deleted: true }, t.removed(one.fields.name))} leave=${() => (asking.value = false)} />`
     : html`<button type="button" class="remove" data-do="remove" onClick=${() => (asking.value = true)}>${t.remove}</button>`)}`;

@@ -26,5 +26,6 @@ export function ShorePage({ id }) {
   return html`
     <h1>${from ? from.name : t.newTitle}</h1>
     <${ShoreForm} key=${id} from=${from} done=${() => go('/plan')} cancel=${() => go(from || shores.value.length > 0 ? '/plan/shores' : '/plan')} />
+    ${from && html`<p><${Link} class="button" data-do="history" to=${`/house/history/shore/${from.id}`}>${text.history.title}<//></p>`}
     ${from && html`<button type="button" class="remove" data-do="remove" onClick=${del}>${t.remove}</button>`}`;
 }

@@ -1,0 +1,24 @@
+// A page about finds: the way back, its title, text and targets for a wet thumb.
+
+import { useEffect } from 'preact/hooks';
+import { html } from '../parts/html.js';
+import { Link } from '../parts/link.js';
+import { recallKinds } from '../parts/kinds.js';
+import { entitle } from '../route.js';
+import { beginPositions } from './position.js';
+import { text } from '../../text/en.js';
+
+/** @param {{title: string, to?: string, back?: string, wide?: boolean, children?: any}} props to is where back leads */
+export function FindFrame({ title, to = '/shore', back = text.finds.back, wide, children }) {
+  useEffect(() => {
+    entitle(title);
+    recallKinds();
+    beginPositions();
+    return () => entitle();
+  }, [title]);
+  return html`<div class=${wide ? 'finds wide' : 'finds'}>
+    <p><${Link} class="back-link" to=${to}>← ${back}<//></p>
+    <h1>${title}</h1>
+    ${children}
+  </div>`;
+}

@@ -1,0 +1,53 @@
+// A find in a few words, with its marks.
+
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import { html } from '../parts/html.js';
+import { called, groupName, UNSURE } from '../parts/kinds.js';
+import { get, found } from '../../data/db.js';
+import { unsent } from '../../data/sync.js';
+import { text } from '../../text/en.js';
+
+/** @typedef {import('./find.js').Find} Find */
+
+/**
+ * "Sea lettuce", "Unsure, a green alga".
+ * @param {Pick<Find, 'taxon' | 'group'>} find
+ */
+export function what({ taxon, group }) {
+  const of = taxon === UNSURE && group !== UNSURE && groupName(group);
+  return of ? text.log.unsureOf(of) : called(taxon);
+}
+
+/**
+ * "3", "120 g"; '' where nobody said.
+ * @param {Pick<Find, 'amount'>} find
+ */
+export const howMuch = ({ amount }) => (amount ? text.finds.amount(amount.value, amount.unit) : '');
+
+/**
+ * Whether something of a find waits to be sent; looked up one by one, as few are on the
+ * screen at a time.
+ * @param {Find} find
+ */
+export function useUnsent({ id, photos }) {
+  const waits = useSignal(false);
+  useEffect(() => {
+    let gone = false;
+    Promise.all([found('changes', 'record', ['find', id]), ...photos.map((sha) => get('photos', sha))]).then(([changes, ...whole]) => {
+      if (!gone) waits.value = changes.some((/** @type {any} */ change) => change.outbox) || whole.some((photo) => photo?.outbox);
+    });
+    return () => {
+      gone = true;
+    };
+  }, [id, photos.length, unsent.value]);
+  return waits.value;
+}
+
+/** @param {{find: Find}} props */
+export function Marks({ find }) {
+  const t = text.finds;
+  const waits = useUnsent(find);
+  const marks = [find.unfinished && t.unfinished, waits && t.unsent].filter(Boolean);
+  return marks.length > 0 ? html`<span class="marks">${marks.join(' · ')}</span>` : null;
+}
