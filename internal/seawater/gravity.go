@@ -69,7 +69,7 @@ func (g gravityScale) freshDensity() KgPerM3 { return density(0, g.fresh) }
 // SpecificGravity gives the specific gravity of sea water (salinity 0 to 42) on a scale,
 // at the temperature of that scale.
 //
-// Source: the ratio of two EOS-80 densities; error 0.000005 against TEOS-10.
+// Source: the ratio of two EOS-80 densities; error 0.000006 against TEOS-10, 0.008 of salinity.
 func SpecificGravity(s PSU, scale Scale) (float64, error) {
 	g, err := gravityOf(scale)
 	if err != nil {
