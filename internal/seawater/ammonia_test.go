@@ -33,8 +33,7 @@ func TestAmmoniaOfCleggAndWhitfield(t *testing.T) {
 	budget{5e-5, 5.1e-5}.hold(t, "share of NH3", 8, errors)
 }
 
-// Emerson 1975 is the later fit; Trussell's table stands up to 2 % of the share away, which
-// is why Most adds that. Shares under 0.3 % are printed to two digits, worth 2.6 %.
+// Emerson 1975 is the later fit; Trussell's table lies mostly below it. Shares under 0.3 % are printed to two digits, worth 2.6 %.
 func TestAmmoniaInFreshWater(t *testing.T) {
 	var errors []float64
 	over := 0
@@ -46,7 +45,7 @@ func TestAmmoniaInFreshWater(t *testing.T) {
 			over++
 		}
 	}
-	budget{0.01, 0.03}.hold(t, "relative to Trussell", 64, errors)
+	budget{0.009, 0.026}.hold(t, "relative to Trussell", 64, errors)
 	assert.Zero(t, over, "the worst case is never under the table")
 }
 
@@ -76,8 +75,13 @@ func TestAmmoniaInSeaWaterByHouseholdPH(t *testing.T) {
 			over++
 		}
 	}
-	budget{0.035, 0.06}.hold(t, "relative to Bower and Bidwell", 44, errors)
+	budget{0.03, 0.045}.hold(t, "relative to Bower and Bidwell", 44, errors)
 	assert.Zero(t, over, "the worst case is never under the table")
+}
+
+// By the atomic weights: N 14.007, H 1.008.
+func TestAmmoniaPerNitrogen(t *testing.T) {
+	assert.InDelta(t, (14.007+3*1.008)/14.007, AmmoniaPerNitrogen, 1e-12)
 }
 
 func TestAmmoniaRefuses(t *testing.T) {

@@ -18,8 +18,8 @@ const (
 //
 // Source: EOS-80 at one atmosphere (Millero and Poisson 1981; UNESCO Technical Papers in
 // Marine Science 44, 1983), whose fit has a standard error of 0.0036 kg/m³ (from memory of
-// the paper). Against TEOS-10 it stands within 0.005 kg/m³ for 5 to 25 °C: 0.007 of
-// salinity, a tenth of what the finest hobby float can tell.
+// the paper). Against TEOS-10 it stands within 0.005 kg/m³ for 4 to 29 °C: 0.007 of
+// salinity, a hundredth of a step on a fine float.
 func Density(s PSU, t Celsius) (KgPerM3, error) {
 	if err := salinity(s).check(); err != nil {
 		return 0, err

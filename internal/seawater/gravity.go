@@ -96,7 +96,7 @@ func SalinityFromGravity(sg float64, scale Scale) (PSU, error) {
 // 42) at a temperature (-2 to 40 °C): ρ(S,t)/ρ(0,r) × (1 + γ(t − t₀)), where t/r names the
 // scale, t₀ = t of the scale and γ is the expansion of glass.
 //
-// Error: 0.00004 within 15 °C of the scale's own temperature, from γ; the weight of the
+// Error: 0.00005 within 15 °C of the scale's own temperature, from γ; the weight of the
 // air that the stem displaces and the skin of the water are left out, as they are in the
 // making of the scale. A float of plastic is another matter: it reads as it will.
 func FloatReading(s PSU, t Celsius, scale Scale) (float64, error) {
@@ -128,11 +128,14 @@ func SalinityFromFloat(reading float64, t Celsius, scale Scale) (PSU, error) {
 // The specific gravities that are spoken of: hot fresh water to brine of 42, with room.
 const leastGravity, mostGravity = 0.98, 1.05
 
+func gravity(reading float64) bound {
+	return bound{"value", reading, leastGravity, mostGravity, "The specific gravity", "",
+		"written in full: 1.025, not 25 or 1025"}
+}
+
 // salinity is that of a float's reading at a temperature.
 func (g gravityScale) salinity(reading float64, t Celsius) (PSU, error) {
-	err := bound{"value", reading, leastGravity, mostGravity, "The specific gravity", "",
-		"written in full: 1.025, not 25 or 1025"}.check()
-	if err != nil {
+	if err := gravity(reading).check(); err != nil {
 		return 0, err
 	}
 	rho := KgPerM3(reading/g.stretch(t)) * g.freshDensity()

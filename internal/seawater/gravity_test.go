@@ -1,6 +1,8 @@
 package seawater
 
 import (
+	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -41,6 +43,27 @@ func TestSpecificGravityOfTheStandards(t *testing.T) {
 		sg, err := SpecificGravity(35, row.scale)
 		require.NoError(t, err)
 		assert.InDelta(t, row.want, sg, 6e-6, "%s", row.scale)
+	}
+}
+
+// The names of the scales say their temperatures: 60 °F is 15.5556 °C.
+func TestScalesAreWhatTheyAreCalled(t *testing.T) {
+	celsius := func(s string) float64 {
+		f, fahrenheit := strings.CutSuffix(s, "F")
+		x, err := strconv.ParseFloat(f, 64)
+		require.NoError(t, err)
+		if fahrenheit {
+			return (x - 32) * 5 / 9
+		}
+		return x
+	}
+	require.Len(t, gravityScales, 7)
+	require.Len(t, Scales(), 11)
+	for _, g := range gravityScales {
+		at, fresh, ok := strings.Cut(strings.TrimPrefix(string(g.name), "SG "), "/")
+		require.True(t, ok, "%s", g.name)
+		assert.InDelta(t, celsius(at), float64(g.at), 1e-12, "%s", g.name)
+		assert.InDelta(t, celsius(fresh), float64(g.fresh), 1e-12, "%s", g.name)
 	}
 }
 

@@ -57,9 +57,12 @@ func Evaporated(w Water, lost Kilograms) (Water, error) {
 	if err := checkAll(append(w.bounds(), mass("lost", "The water lost", lost))...); err != nil {
 		return Water{}, err
 	}
+	if w.Mass == 0 {
+		return Water{}, noWater()
+	}
 	left := w.Mass - lost
 	s := float64(w.Salinity) * float64(w.Mass) / float64(left)
-	if !(left > 0) || !(s <= float64(MostSalinity)) {
+	if left <= 0 || s > float64(MostSalinity) {
 		return Water{}, fault.New(fault.BadInput, "lost",
 			"With %s kg lost of %s kg the water would be saltier than %s. Check both figures.",
 			plain(float64(lost)), plain(float64(w.Mass)), plain(float64(MostSalinity)))
@@ -82,7 +85,7 @@ func FreshToAdd(w Water, target PSU) (Kilograms, error) {
 		return 0, nil
 	}
 	m := w.Mass * Kilograms(w.Salinity/target-1)
-	if !(w.Mass+m <= mostKilograms) {
+	if w.Mass+m > mostKilograms { // m is infinite for a target of 0
 		return 0, fault.New(fault.BadInput, "target",
 			"No amount of fresh water that is spoken of here brings %s down to %s. Change the water instead.", plain(float64(w.Salinity)), plain(float64(target)))
 	}
@@ -154,7 +157,7 @@ func share01(f float64) bound {
 }
 
 // Changed gives the salinity after a share of the water (0.001 to 1, by mass; by volume
-// the error is under 0.2 % of the step for each 10 of difference) was replaced by other.
+// the error is under 0.8 % of the step for each 10 of difference) was replaced by other.
 func Changed(s, fresh PSU, share float64) (PSU, error) {
 	if err := checkAll(salinity(s), salinityAs("newSalinity", "The salinity of the new water", fresh), share01(share)); err != nil {
 		return 0, err

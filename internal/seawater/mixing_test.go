@@ -46,6 +46,12 @@ func TestMixingByHand(t *testing.T) {
 	assert.InDelta(t, 10.2334306*35, float64(g), 1e-5)
 	assert.InDelta(t, 10.2334306*0.965, float64(m), 1e-6)
 
+	// Of a mix of which 1.25 g carry 1 g it takes a quarter more, and that much less water.
+	g, m, err = SaltWater(10, 35, its90(25), 1.25)
+	require.NoError(t, err)
+	assert.InDelta(t, 10.2334306*35*1.25, float64(g), 1e-5)
+	assert.InDelta(t, 10.2334306*(1-0.035*1.25), float64(m), 1e-6)
+
 	// 0.8 × 33 + 0.2 × 38 = 34; 0.75 × 36 + 0.25 × 32 = 35; 0.9 × 30 + 0.1 × 40 = 31.
 	for _, row := range []struct{ s, target, share, want float64 }{{33, 34, 0.2, 38}, {36, 35, 0.25, 32}, {30, 31, 0.1, 40}} {
 		n, err := WaterForChange(PSU(row.s), PSU(row.target), row.share)
@@ -85,7 +91,7 @@ func TestMixingRefuses(t *testing.T) {
 		{"salinity 90", "salinity", func() error { _, err := Mix(water, Water{1, 90}); return err }},
 		{"more lost than there was", "lost", func() error { _, err := Evaporated(water, 21); return err }},
 		{"all lost", "lost", func() error { _, err := Evaporated(water, 20); return err }},
-		{"no water lost of none", "lost", func() error { _, err := Evaporated(Water{}, 0); return err }},
+		{"no water lost of none", "mass", func() error { _, err := Evaporated(Water{}, 0); return err }},
 		{"lost to brine", "lost", func() error { _, err := Evaporated(water, 4); return err }},
 		{"negative loss", "lost", func() error { _, err := Evaporated(water, -1); return err }},
 		{"fresh water to go up", "target", func() error { _, err := FreshToAdd(water, 36); return err }},
@@ -99,6 +105,7 @@ func TestMixingRefuses(t *testing.T) {
 		{"mix of negative litres", "volume", func() error { _, _, err := SaltWater(-1, 35, 20, 1); return err }},
 		{"mix in Fahrenheit", "temperature", func() error { _, _, err := SaltWater(10, 35, 77, 1); return err }},
 		{"litres of no number", "volume", func() error { _, err := MassOf(Litres(nan), 35, 20); return err }},
+		{"more litres than the book takes", "volume", func() error { _, err := MassOf(1_000_001, 35, 20); return err }},
 		{"mass of no number", "mass", func() error { _, err := VolumeOf(Kilograms(nan), 35, 20); return err }},
 		{"mass too warm", "temperature", func() error { _, err := VolumeOf(1, 35, 41); return err }},
 		{"share in per cent", "share", func() error { _, err := Changed(35, 30, 20); return err }},
@@ -120,8 +127,19 @@ func TestWaterForChangeSaysHowMuch(t *testing.T) {
 	n, err := WaterForChange(30, 35, 0.5)
 	require.NoError(t, err)
 	assert.InDelta(t, 40, float64(n), 1e-9)
+	_, err = WaterForChange(33, 36, 0.1) // 3/7 with water of 40: 0.42857, so 0.429
+	require.EqualError(t, err, "Changing 0.1 of the water cannot bring 33 to 36 in one step. Change at least 0.429 of it, or do it in several.")
+	_, err = WaterForChange(33, 36, 0.429)
+	require.NoError(t, err)
 	_, err = WaterForChange(42, 20, 0.1) // would need -178
 	refused(t, err, "share")
+}
+
+func TestMostWaterOfTheBook(t *testing.T) {
+	m, err := MassOf(1_000_000, 42, 0)
+	require.NoError(t, err)
+	_, err = VolumeOf(m, 42, 0)
+	require.NoError(t, err)
 }
 
 func drawWater(t *rapid.T, name string) Water {

@@ -154,14 +154,18 @@ func (r Reading) onScale(g gravityScale) (Estimate, error) {
 
 // overScales is the estimate when the scale is unknown: all that a known one would say.
 func (r Reading) overScales() (Estimate, error) {
+	if err := gravity(r.Value).check(); err != nil {
+		return Estimate{}, err
+	}
+	if err := r.checkSample(); err != nil {
+		return Estimate{}, err
+	}
 	var e Estimate
-	var refusal error
 	found := false
 	for _, g := range gravityScales {
 		one, err := r.onScale(g)
 		switch {
-		case err != nil:
-			refusal = err
+		case err != nil: // no sea water, so not this scale
 		case !found:
 			e, found = one, true
 		default:
@@ -170,7 +174,8 @@ func (r Reading) overScales() (Estimate, error) {
 		}
 	}
 	if !found {
-		return Estimate{}, refusal
+		return Estimate{}, fault.New(fault.BadInput, "value",
+			"A specific gravity of %s is no sea water on any scale. Check the reading and the temperature.", plain(r.Value))
 	}
 	e.Salinity = (e.Least + e.Most) / 2
 	return e, nil

@@ -45,12 +45,13 @@ func TestReading(t *testing.T) {
 // What nobody noted widens the bounds, and every answer that would have come out, had it
 // been noted, lies within them.
 func TestReadingInDoubt(t *testing.T) {
+	const winter, tropics = 0, 30
 	unknown, err := Reading{1.025, SGUnknown, Hydrometer, nil}.Salinity()
 	require.NoError(t, err)
 	for _, g := range gravityScales {
 		bare, err := Reading{1.025, g.name, Hydrometer, nil}.Salinity()
 		require.NoError(t, err)
-		for at := unnotedLeast; at <= unnotedMost; at++ {
+		for at := Celsius(winter); at <= tropics; at++ {
 			e, err := Reading{1.025, g.name, Hydrometer, &at}.Salinity()
 			if err != nil {
 				continue // no such water at this temperature
@@ -64,8 +65,29 @@ func TestReadingInDoubt(t *testing.T) {
 	// The scale alone is worth 4.6: 32.6 (60F/60F) to 37.2 (25/4).
 	e, err := Reading{1.025, SGUnknown, Refractometer, nil}.Salinity()
 	require.NoError(t, err)
-	assert.LessOrEqual(t, e.Least, PSU(32.6))
-	assert.GreaterOrEqual(t, e.Most, PSU(37.1))
+	assert.InDelta(t, 32.6-refractometerFineness, float64(e.Least), 0.1)
+	assert.InDelta(t, 37.2+refractometerFineness, float64(e.Most), 0.1)
+}
+
+// The bounds of a reading by its fineness, and of ppt by what true grams a kilogram would
+// be: 35.16504 g/kg are a salinity of 35 (Millero and others 2008).
+func TestReadingBounds(t *testing.T) {
+	for _, row := range []struct {
+		name                  string
+		reading               Reading
+		least, salinity, most float64
+	}{
+		{"ppt", Reading{35.16504, PartsPerThousand, Refractometer, nil}, 34, 35.16504, 36.16504},
+		{"meter", Reading{33, Practical, ConductivityMeter, nil}, 32.5, 33, 33.5},
+		{"nearly fresh", Reading{0.3, Practical, ConductivityMeter, nil}, 0, 0.3, 0.8},
+		{"at the end", Reading{42, Practical, Hydrometer, nil}, 41.3, 42, 42.7},
+	} {
+		e, err := row.reading.Salinity()
+		require.NoError(t, err, row.name)
+		assert.InDelta(t, row.least, float64(e.Least), 1e-9, row.name)
+		assert.InDelta(t, row.salinity, float64(e.Salinity), 1e-9, row.name)
+		assert.InDelta(t, row.most, float64(e.Most), 1e-9, row.name)
+	}
 }
 
 func TestReadingRefuses(t *testing.T) {
