@@ -104,6 +104,12 @@ func TestFreshWaterOfCIPM(t *testing.T) {
 		errors = append(errors, float64(density(0, Celsius(c)))-cipm(c))
 	}
 	budget{0.0012, 0.0017}.hold(t, "fresh water, kg/m³", 5, errors)
+
+	errors = nil // and over the range of the formula of the CIPM
+	for at := 0; at <= 40; at++ {
+		errors = append(errors, float64(density(0, Celsius(at)))-cipm(float64(at)))
+	}
+	budget{0.0008, 0.0017}.hold(t, "fresh water from 0 to 40 °C, kg/m³", 41, errors)
 }
 
 // pressed is the factor of PSS-78 by which pressure (dbar) raises the ratio of
