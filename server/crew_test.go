@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -239,13 +240,16 @@ func (c *crew) photosThere(t *testing.T, url string) {
 // run runs a subcommand of the program in a folder and gives what it said.
 func run(t *testing.T, binary, dir string, args ...string) (code int, stdout, stderr string) {
 	t.Helper()
-	cmd := exec.Command(binary, args...)
+	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
+	defer cancel()
+	cmd := exec.CommandContext(ctx, binary, args...)
 	cmd.Dir = dir
 	var out, errs bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &out, &errs
 	if err := cmd.Run(); cmd.ProcessState == nil {
 		require.NoError(t, err)
 	}
+	require.NoError(t, ctx.Err(), "it does not end: %s", out.String())
 	return cmd.ProcessState.ExitCode(), out.String(), errs.String()
 }
 

@@ -6,6 +6,7 @@ import (
 	"encoding/base64"
 	"errors"
 	"io/fs"
+	"log/slog"
 	"os"
 	"path/filepath"
 	"sync"
@@ -43,6 +44,9 @@ const (
 
 // openHousehold opens the book in dir if there is one.
 func openHousehold(dir string, options store.Options) (*household, error) {
+	if options.Logger == nil {
+		options.Logger = slog.New(slog.DiscardHandler)
+	}
 	h := &household{dir: dir, options: options}
 	there, err := hasHousehold(dir)
 	if err == nil && there {
@@ -156,7 +160,10 @@ func (h *household) enterWith(code string) (book *store.Store, known string, lea
 	if first := h.first; first != nil && !h.closed &&
 		subtle.ConstantTimeCompare([]byte(first.code), []byte(code)) == 1 && h.options.Now().Before(first.expires) {
 		if h.book == nil {
-			err = h.open()
+			if err = h.open(); err != nil { // a sentence for the person at the server, with its folders
+				h.options.Logger.Error("the book cannot be begun", "because", err, "cause", errors.Unwrap(err))
+				err = fault.Wrap(fault.Unavailable, "", err, "The book cannot be begun on the server; its log says why. Mend that there, then try again: this code still works.")
+			}
 		}
 		if err == nil {
 			code, err = h.book.KeeperCode() // "" if another keeper was quicker

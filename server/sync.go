@@ -59,6 +59,7 @@ import (
 //	403 not_allowed    the role may not write at all.
 //	413, 415, 422      the request can never work; do not repeat it.
 //	429, 503, 507      later, by the same request; Retry-After may say when.
+//	500                a defect of ours or a damaged book: later too, as after no answer.
 
 // Versions of the protocol that this server speaks. A later one still answers phones that
 // slept through the update.

@@ -32,7 +32,7 @@ const (
 
 var codes = map[Reason]fault.Code{
 	Damaged: fault.Internal, Newer: fault.Internal, Locked: fault.Internal, DiskFull: fault.Internal,
-	ReadOnly: fault.Internal, Closed: fault.Internal, Missing: fault.NotFound, Occupied: fault.BadInput,
+	ReadOnly: fault.Unavailable, Closed: fault.Internal, Missing: fault.NotFound, Occupied: fault.BadInput,
 	Stale: fault.BadInput, NoInvitation: fault.NotFound, TooManyTries: fault.BadInput, NoDevice: fault.NotFound,
 }
 
