@@ -1,0 +1,169 @@
+package take
+
+import (
+	"time"
+
+	"wrackbook/internal/sky"
+)
+
+// civil is a day of the shore's calendar: the midnight of it in UTC, which has no
+// daylight-saving time, so that days can be counted.
+type civil struct{ time.Time }
+
+func civilOf(local time.Time) civil {
+	y, m, d := local.Date()
+	return civil{time.Date(y, m, d, 0, 0, 0, 0, time.UTC)}
+}
+
+// civilNamed reads a day that has been checked.
+func civilNamed(s string) civil {
+	t, _ := time.Parse(time.DateOnly, s)
+	return civil{t}
+}
+
+func (c civil) plus(days int) civil { return civil{c.AddDate(0, 0, days)} }
+func (c civil) until(d civil) int   { return int(d.Sub(c.Time) / (24 * time.Hour)) }
+func (c civil) String() string      { return c.Format(time.DateOnly) }
+func (c civil) in(z *time.Location) time.Time {
+	y, m, d := c.Date()
+	return time.Date(y, m, d, 0, 0, 0, 0, z)
+}
+
+func moment(t time.Time, zone *time.Location) at {
+	local := t.In(zone)
+	return at{t.UTC(), local, civilOf(local)}
+}
+
+// open says whether the season is open on a day.
+func (s *Season) open(day civil, zone *time.Location) bool {
+	if s == nil {
+		return true
+	}
+	if s.Open != nil {
+		return onAny(s.Open, day, zone)
+	}
+	return !onAny(s.Closed, day, zone)
+}
+
+func onAny(spans []Span, day civil, zone *time.Location) bool {
+	for i := range spans {
+		if spans[i].has(day, zone) {
+			return true
+		}
+	}
+	return false
+}
+
+func (p *Span) has(day civil, zone *time.Location) bool {
+	text := day.String()
+	switch {
+	case len(p.From) == len("11-25"):
+		if md := text[5:]; p.From <= p.To {
+			return p.From <= md && md <= p.To
+		} else {
+			return p.From <= md || md <= p.To
+		}
+	case p.From != "":
+		return p.From <= text && text <= p.To
+	case p.Months != nil:
+		for _, m := range p.Months {
+			if time.Month(m) == day.Month() {
+				return true
+			}
+		}
+		return false
+	case p.Days != nil:
+		return has(p.Days, text)
+	}
+	return p.Moon.has(day, zone)
+}
+
+func (m *Moon) has(day civil, zone *time.Location) bool {
+	phases, err := sky.Phases(day.plus(-m.Last).in(zone), day.plus(1-m.First).in(zone))
+	if err != nil {
+		return false // outside 1900 to 2100, which Evaluate refuses first
+	}
+	for _, p := range phases {
+		if p.Phase == sky.NewMoon && m.Of != "full" || p.Phase == sky.FullMoon && m.Of != "new" {
+			n := civilOf(p.Time.In(zone)).until(day)
+			if m.First <= n && n <= m.Last {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// began gives the first day of the season that the day lies in; the day itself where it
+// lies in none. Spans by the moon are refused for this (sound.go).
+func (s *Season) began(day civil) civil {
+	first := day
+	for i := range s.Open {
+		p := &s.Open[i]
+		if !p.has(day, time.UTC) {
+			continue
+		}
+		begin := day
+		switch {
+		case len(p.From) == len("11-25"):
+			for n := 0; n < 366 && begin.String()[5:] != p.From; n++ {
+				begin = begin.plus(-1)
+			}
+		case p.From != "":
+			begin = civilNamed(p.From)
+		case p.Days != nil:
+			for _, d := range p.Days {
+				if c := civilNamed(d); c.Before(begin.Time) {
+					begin = c
+				}
+			}
+		default:
+			for n := 0; n < 366 && p.has(begin.plus(-1), time.UTC); n++ {
+				begin = begin.plus(-1)
+			}
+		}
+		if begin.Before(first.Time) {
+			first = begin
+		}
+	}
+	return first
+}
+
+// open says whether an instant lies in the hours.
+func (h *Hours) open(t at, spot *Spot, zone *time.Location) truth {
+	minute := t.local.Hour()*60 + t.local.Minute()
+	from, fromClock := clockMinute(h.From, h.FromMin)
+	to, toClock := clockMinute(h.To, h.ToMin)
+	if fromClock && toClock {
+		if from <= to {
+			return is(from <= minute && minute < to)
+		}
+		return is(from <= minute || minute < to)
+	}
+	if spot == nil {
+		return lacking(factPosition)
+	}
+	lit, err := sky.Lit(sky.Site{LatDeg: spot.LatDeg, LonEastDeg: spot.LonEastDeg}, sky.LightSun, t.day.in(zone), t.day.plus(1).in(zone))
+	if err != nil {
+		return lacking(factPosition)
+	}
+	for _, l := range lit {
+		after := minute >= from
+		if !fromClock {
+			after = l.FromIsEdge || !t.Before(l.From.Add(time.Duration(h.FromMin)*time.Minute))
+		}
+		before := minute < to
+		if !toClock {
+			before = l.ToIsEdge || !t.After(l.To.Add(time.Duration(h.ToMin)*time.Minute))
+		}
+		if after && before {
+			return yes
+		}
+	}
+	return no
+}
+
+func clockMinute(s string, plus int) (minute int, isTime bool) {
+	c, err := time.Parse("15:04", s)
+	return c.Hour()*60 + c.Minute() + plus, err == nil
+}

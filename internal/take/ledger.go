@@ -1,0 +1,107 @@
+package take
+
+import "slices"
+
+// Ledger is what was taken, ready to be counted. The order in which finds are put into it
+// does not matter. It is not safe for concurrent use.
+type Ledger struct {
+	byID   map[string]*entry
+	shores map[string]Spot
+	unread map[string]bool
+	kinds  []kind // told apart by their place here
+	places map[kind]int
+
+	stale    bool     // the lists below are to be made again
+	byTime   []*entry // by time, then id
+	byOuting map[string][]*entry
+}
+
+type entry struct {
+	Find
+	kind int
+}
+
+// NewLedger returns an empty ledger.
+func NewLedger() *Ledger {
+	return &Ledger{byID: map[string]*entry{}, shores: map[string]Spot{}, places: map[kind]int{}, unread: map[string]bool{}}
+}
+
+// Put adds a find, or replaces the one of that id. One that was only seen, or that has no
+// id, is not kept; a find that turned into a seen one is let go.
+func (l *Ledger) Put(f Find) {
+	if f.ID == "" {
+		return
+	}
+	if f.Fate == "seen" {
+		l.Remove(f.ID)
+		return
+	}
+	l.stale = true
+	f.clean()
+	delete(l.unread, f.ID)
+	l.byID[f.ID] = &entry{f, l.kindAt(kindOf(f.Taxon, f.Group, f.State))}
+}
+
+// PutUnread notes a find that cannot be read: it may count, so that nothing is permitted
+// before it is mended.
+func (l *Ledger) PutUnread(id string) {
+	l.Remove(id)
+	l.unread[id] = true
+}
+
+// Remove lets go of a find.
+func (l *Ledger) Remove(id string) {
+	delete(l.unread, id)
+	if _, ok := l.byID[id]; ok {
+		l.stale = true
+		delete(l.byID, id)
+	}
+}
+
+// PutShore says where a shore is, so that what was taken far from an area is not counted
+// there.
+func (l *Ledger) PutShore(id string, s Spot) { l.shores[id] = s }
+
+// Len is the number of finds.
+func (l *Ledger) Len() int { return len(l.byID) }
+
+func (l *Ledger) kindAt(k kind) int {
+	i, ok := l.places[k]
+	if !ok {
+		i = len(l.kinds)
+		l.places[k] = i
+		l.kinds = append(l.kinds, k)
+	}
+	return i
+}
+
+// settle makes the lists.
+func (l *Ledger) settle() {
+	if !l.stale {
+		return
+	}
+	l.stale = false
+	l.byTime = make([]*entry, 0, len(l.byID))
+	for _, e := range l.byID {
+		l.byTime = append(l.byTime, e)
+	}
+	slices.SortFunc(l.byTime, func(a, b *entry) int {
+		if a.before(&b.Find) {
+			return -1
+		}
+		return 1
+	})
+	l.byOuting = map[string][]*entry{}
+	for _, e := range l.byTime {
+		if e.Outing != "" {
+			l.byOuting[e.Outing] = append(l.byOuting[e.Outing], e)
+		}
+	}
+}
+
+// between lists the finds of [from, to).
+func (l *Ledger) between(from, to at) []*entry {
+	first, _ := slices.BinarySearchFunc(l.byTime, from, func(e *entry, t at) int { return e.At.Compare(t.Time) })
+	last, _ := slices.BinarySearchFunc(l.byTime, to, func(e *entry, t at) int { return e.At.Compare(t.Time) })
+	return l.byTime[min(first, last):last]
+}

@@ -1,0 +1,313 @@
+package take
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"time"
+)
+
+// speaker goes through the sets for one question.
+type speaker struct {
+	*Question
+	ledger *Ledger
+	at     at
+	kind   kind
+	spot   *Spot   // of the find, or of its shore
+	person *Person // who takes; nil where not known
+
+	held   *Held     // the set that is asked
+	covers truth     // whether it covers the place
+	house  bool      // whether it is the household's
+	about  [][]truth // of its rules, by the ledger's kinds, as far as asked
+
+	spoke   []Spoke
+	sets    []SetRef
+	missing facts
+	duties  []Told
+	returns []string
+	lifted  bool  // by a set in force that allows the kind
+	nearly  facts // what a set that would allow it lacks
+}
+
+func newSpeaker(l *Ledger, q *Question) *speaker {
+	s := &speaker{Question: q, ledger: l, at: moment(q.Find.At, q.Zone), spot: q.Find.spot()}
+	s.Find.clean()
+	s.kind = kindOf(q.Find.Taxon, q.Find.Group, q.Find.State)
+	if s.spot == nil {
+		s.spot = q.Shore
+	}
+	for i := range q.Party {
+		if p := &q.Party[i]; p.ID != "" && p.ID == q.Find.By {
+			s.person = p
+		}
+	}
+	if s.kind.taxon == "" {
+		s.say("", "kind", Unchecked, factTaxon, "It is not known what kind this is. Leave it, or find out first.", nil)
+	}
+	if n := len(l.unread); n > 0 {
+		s.say("", "ledger", Unchecked, factTakers, fmt.Sprintf("%d finds on file cannot be read and may count. Mend them first.", n), nil)
+	}
+	return s
+}
+
+// say adds what a rule says. condition is whether the rule is about the find at all: where
+// that is not known, what would refuse the find gives unchecked.
+func (s *speaker) sayIf(condition truth, rule, what string, g Grade, lacks facts, text string, c *Count) *Spoke {
+	if condition.no {
+		return nil
+	}
+	if condition.lacks != 0 {
+		switch g {
+		case Over, Forbidden:
+			text = "If this rule is about it: " + text
+			g, lacks = Unchecked, lacks|condition.lacks
+		case Unchecked:
+			lacks |= condition.lacks
+		}
+	}
+	return s.say(rule, what, g, lacks, text, c)
+}
+
+func (s *speaker) say(rule, what string, g Grade, lacks facts, text string, c *Count) *Spoke {
+	o := Spoke{Rule: rule, What: what, Verdict: g, Text: text, Count: c, house: s.house}
+	if s.held != nil {
+		o.Set = s.held.ID
+	}
+	if g == Unchecked && lacks != 0 {
+		o.Facts = lacks.names()
+		s.missing |= lacks
+	}
+	s.spoke = append(s.spoke, o)
+	return &s.spoke[len(s.spoke)-1]
+}
+
+// set asks one set.
+func (s *speaker) set(h *Held) {
+	s.held, s.house, s.about = h, false, nil
+	if h.Set == nil {
+		s.say("", "unread", Unchecked, 0, "A rule set on file cannot be read here, so what it forbids is not known. "+h.Fault, nil)
+		return
+	}
+	set := h.Set
+	day := s.at.day.String()
+	if set.From != "" && day < set.From || set.To != "" && day > set.To {
+		return
+	}
+	if s.covers = s.covered(set); s.covers.no {
+		return
+	}
+	s.house = set.Layer == Household
+	ref := SetRef{ID: h.ID, Name: set.Name, Layer: set.Layer, Authority: set.Authority, Ask: set.Ask,
+		Source: set.Source, SourceDate: set.SourceDate, Checked: h.Checked, Covers: "yes"}
+	if !s.covers.yes() {
+		ref.Covers = "unsure"
+	}
+	permits := s.covers.yes()
+	if !s.house {
+		var why string
+		if ref.Stale, why = s.stale(h); ref.Stale {
+			permits = false
+			s.say("", "stale", Unchecked, 0, why, nil)
+		}
+		if fits := set.purposes(s.Purpose); !fits.yes() {
+			permits = false
+			s.purpose(set, fits)
+		}
+	}
+	s.sets = append(s.sets, ref)
+
+	if h.rules == nil {
+		h.rules = set.compile()
+	}
+	about := rulesAbout(h.rules, s.kind)
+	allowed := no
+	for i := range h.rules {
+		r := &h.rules[i]
+		applies := about[i].and(s.where(r.Where)).and(is(r.During.open(s.at.day, s.Zone))).and(s.exempt(r.Unless).not())
+		if r.Take == "allowed" {
+			allowed = allowed.or(applies)
+		}
+		if !applies.no {
+			s.rule(i, s.covers.and(applies))
+		}
+	}
+	s.permission(set, allowed, permits)
+}
+
+func (s *speaker) covered(set *Set) truth {
+	out := set.Area.holds(s.spot).and(set.Area.Strip.holds(s.Find.Level, s.Levels))
+	if !set.Area.Everywhere {
+		return out
+	}
+	if s.held.Shores == nil || s.Find.Shore == "" {
+		return out.and(lacking(factShore))
+	}
+	return out.and(is(has(s.held.Shores, s.Find.Shore)))
+}
+
+func (s *speaker) where(a *Area) truth {
+	if a == nil {
+		return yes
+	}
+	return a.holds(s.spot).and(a.Strip.holds(s.Find.Level, s.Levels))
+}
+
+// permission says what follows from whether a rule of the set allows the kind.
+func (s *speaker) permission(set *Set, allowed truth, permits bool) {
+	otherwise := set.otherwise()
+	if otherwise == BlackList {
+		allowed = yes
+	}
+	if allowed.yes() {
+		if permits {
+			s.lifted = s.lifted || !s.house
+			s.say("", "take", Within, 0, "The rules on file allow taking this kind, within what else they say.", nil)
+		} else {
+			s.nearly |= s.covers.lacks
+		}
+		return
+	}
+	switch otherwise {
+	case WhiteList:
+		s.sayIf(s.covers.and(allowed.not()), "", "otherwise", Forbidden, 0, "Only what the rules name may be taken here, and they do not allow this.", nil)
+	case Unlisted:
+		s.say("", "silent", Unchecked, allowed.lacks|s.covers.lacks, silence(set, allowed), nil)
+	}
+}
+
+func (s *speaker) purpose(set *Set, fits truth) {
+	s.say("", "purpose", Unchecked, fits.lacks, outside(set, s.Purpose), nil)
+}
+
+// stale says whether the check is too old to permit anything.
+func (s *speaker) stale(h *Held) (bool, string) {
+	if h.Checked == nil || !isDay(h.Checked.On) {
+		return true, "Nobody has checked these rules against their source, so they permit nothing. " + askOf(h.Set)
+	}
+	on := civilNamed(h.Checked.On)
+	days, what := cmp.Or(s.TextDays, 180), "rules"
+	if h.Set.Layer == Closure {
+		days, what = cmp.Or(s.ClosureDays, 1), "closures"
+	}
+	if !s.Now.IsZero() && moment(s.Now, s.Zone).day.until(on) > 1 {
+		return true, "The day on which these rules are said to be checked lies ahead. Check them, and write the day."
+	}
+	if age := on.until(s.at.day); age > days {
+		return true, staleWords(h, what, age, days)
+	}
+	return false, ""
+}
+
+// exempt says whether who takes is exempt from a rule.
+func (s *speaker) exempt(u *Unless) truth {
+	if u == nil {
+		return no
+	}
+	out := no
+	if p := s.person; p != nil {
+		for _, l := range u.Licences {
+			out = out.or(is(has(p.Licences, l)))
+		}
+		for _, r := range u.Rights {
+			out = out.or(is(has(p.Rights, r)))
+		}
+	}
+	if u.AgeUnder != nil {
+		out = out.or(s.aged(*u.AgeUnder).not())
+	}
+	if u.AgeFrom != nil {
+		out = out.or(s.aged(*u.AgeFrom))
+	}
+	return out
+}
+
+// adultYears is the age from which the book calls somebody an adult.
+const adultYears = 18
+
+// aged says whether who takes is of that age or older.
+func (s *speaker) aged(years int) truth {
+	p := s.person
+	switch {
+	case s.Find.By == "" && p == nil:
+		return lacking(factBy)
+	case p == nil:
+	case p.Years != nil:
+		return is(*p.Years >= float64(years))
+	case p.As == "adult" && years <= adultYears:
+		return yes
+	case p.As == "child" && years >= adultYears:
+		return no
+	}
+	return lacking(factAge)
+}
+
+// verdict sums up.
+func (s *speaker) verdict() Verdict {
+	s.held, s.house = nil, false
+	if !s.lifted && !slices.ContainsFunc(s.spoke, func(o Spoke) bool { return !o.house && o.Verdict.rank() >= Unchecked.rank() && o.What != "kind" }) {
+		s.say("", "none", Unchecked, s.nearly, "No current rules on file allow this kind here. Silence is no permission: do not take it.", nil)
+	}
+	v := Verdict{Missing: []Fact{}, Duties: s.duties, Spoke: s.spoke, Sets: s.sets, PutBack: s.putBack()}
+	if v.Duties == nil {
+		v.Duties = []Told{}
+	}
+	if v.Sets == nil {
+		v.Sets = []SetRef{}
+	}
+	for i, w := range factWords {
+		if s.missing&(1<<i) != 0 {
+			v.Missing = append(v.Missing, Fact{w[0], w[1]})
+		}
+	}
+	slices.SortStableFunc(v.Spoke, func(a, b Spoke) int { return b.Verdict.rank() - a.Verdict.rank() })
+	for _, o := range v.Spoke {
+		if o.house && o.Verdict.Stricter(v.Household) {
+			v.Household = o.Verdict
+		}
+		if !o.house && o.Verdict.Stricter(v.Verdict) {
+			v.Verdict = o.Verdict
+		}
+	}
+	v.Text = v.words(s.missing)
+	return v
+}
+
+func (s *speaker) putBack() string {
+	for _, word := range []string{"forbidden", "demanded", "allowed"} {
+		if has(s.returns, word) {
+			return word
+		}
+	}
+	return "unknown"
+}
+
+// rested says since when the shore is at rest, as local days.
+func (s *speaker) lastVisit(i int) (civil, bool) {
+	var last civil
+	note := func(t time.Time) {
+		if d := civilOf(t.In(s.Zone)); d.Before(s.at.day.Time) && d.After(last.Time) {
+			last = d
+		}
+	}
+	for _, t := range s.Visits {
+		note(t)
+	}
+	for _, e := range s.ledger.byTime {
+		if e.Shore != "" && e.Shore == s.Find.Shore && e.ID != s.Find.ID && !s.matches(e.kind)[i].no {
+			note(e.At)
+		}
+	}
+	return last, !last.IsZero()
+}
+
+// matches says of the rules of the set whether they are about a kind of the ledger.
+func (s *speaker) matches(kind int) []truth {
+	if s.about == nil {
+		s.about = make([][]truth, len(s.ledger.kinds))
+	}
+	if s.about[kind] == nil {
+		s.about[kind] = rulesAbout(s.held.rules, s.ledger.kinds[kind])
+	}
+	return s.about[kind]
+}

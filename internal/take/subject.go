@@ -1,0 +1,172 @@
+package take
+
+import (
+	"strings"
+
+	"wrackbook/internal/book"
+)
+
+// groupWords are the handling groups of the book, and wider words for several of them.
+const groupWords = "greens|reds|browns|calcareous|hermits|crabs|shrimps|snails|bivalves|anemones|fish|echinoderms|shells|rock|" +
+	"algae|molluscs|crustaceans|invertebrates|animals"
+
+// wider says which handling groups a wider word has.
+func wider(word string) string {
+	switch word {
+	case "algae":
+		return "greens reds browns calcareous"
+	case "molluscs":
+		return "snails bivalves"
+	case "crustaceans":
+		return "hermits crabs shrimps"
+	case "invertebrates":
+		return "hermits crabs shrimps snails bivalves anemones echinoderms"
+	case "animals":
+		return "hermits crabs shrimps snails bivalves anemones echinoderms fish"
+	}
+	return word
+}
+
+// kind is what a find is, as rules tell finds apart. Its names are in lower case.
+type kind struct{ taxon, group, state string }
+
+func kindOf(taxon, group, state string) kind {
+	k := kind{strings.ToLower(strings.TrimSpace(taxon)), group, state}
+	if k.taxon == book.Unsure {
+		k.taxon = ""
+	}
+	if k.group == "" || k.group == book.Unsure {
+		k.group = groupOf(k.taxon)
+	}
+	return k
+}
+
+// groupOf gives the handling group of a kind of the starting list, or of the list's first
+// of a genus; "" where it has none.
+func groupOf(taxon string) string {
+	if taxon == "" {
+		return ""
+	}
+	if t, ok := book.TaxonNamed(taxon); ok {
+		return t.Group
+	}
+	if strings.Contains(taxon, " ") {
+		return ""
+	}
+	for _, t := range book.Taxa() {
+		if isUnder(strings.ToLower(t.Name), taxon) {
+			return t.Group
+		}
+	}
+	return ""
+}
+
+// isUnder says whether a name is the other or stands under it: a species under its genus.
+func isUnder(name, other string) bool {
+	return strings.HasPrefix(name, other) && (len(name) == len(other) || name[len(other)] == ' ')
+}
+
+// mixed are the groups that say less than what a thing is.
+func mixed(group string) bool { return group == "shells" || group == "rock" }
+
+// names are the taxa and groups of a subject, made ready.
+type names struct {
+	taxa   []string // lower case
+	homes  []string // their handling groups, where known
+	groups []string // handling groups
+}
+
+func (n *names) add(taxa, groups []string) {
+	for _, t := range taxa {
+		t = strings.ToLower(strings.TrimSpace(t))
+		n.taxa = append(n.taxa, t)
+		n.homes = append(n.homes, groupOf(t))
+	}
+	for _, g := range groups {
+		n.groups = append(n.groups, strings.Fields(wider(g))...)
+	}
+}
+
+// has says whether a kind is one of the names.
+func (n *names) has(k kind) truth {
+	out := no
+	for i, t := range n.taxa {
+		switch {
+		case k.taxon != "" && isUnder(k.taxon, t):
+			return yes
+		case k.taxon != "" && !isUnder(t, k.taxon):
+		case k.group != "" && n.homes[i] != "" && k.group != n.homes[i] && !mixed(k.group) && !mixed(n.homes[i]):
+		default: // not named, or only by the genus
+			out = out.or(lacking(factTaxon))
+		}
+	}
+	for _, g := range n.groups {
+		switch {
+		case k.group == g:
+			return yes
+		case k.group == "" || mixed(k.group) || mixed(g):
+			out = out.or(lacking(factGroup))
+		}
+	}
+	return out
+}
+
+// compiled is a rule made ready to be asked.
+type compiled struct {
+	name string
+	*Rule
+	of, except names
+}
+
+func (s *Set) compile() []compiled {
+	out := make([]compiled, 0, len(s.Rules))
+	for _, name := range sortedKeys(s.Rules) {
+		r := s.Rules[name]
+		c := compiled{name: name, Rule: &r}
+		c.of.add(r.Of.Taxa, r.Of.Groups)
+		if r.Of.Except != nil {
+			c.except.add(r.Of.Except.Taxa, r.Of.Except.Groups)
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// about says whether the rule is about a kind; the rest is asked by rulesAbout.
+func (c *compiled) about(k kind) truth {
+	out := yes
+	if c.of.taxa != nil || c.of.groups != nil {
+		out = c.of.has(k)
+	}
+	if c.Of.Except != nil {
+		out = out.and(c.except.has(k).not())
+	}
+	if c.Of.States != nil {
+		switch {
+		case k.state == "":
+			out = out.and(lacking(factState))
+		case !has(c.Of.States, k.state):
+			out = no
+		}
+	}
+	return out
+}
+
+// rulesAbout says of every rule of a set whether it is about a kind. The rest is what no
+// rule that names kinds allows, whatever the season and the place.
+func rulesAbout(rules []compiled, k kind) []truth {
+	out := make([]truth, len(rules))
+	listed := no
+	for i := range rules {
+		out[i] = rules[i].about(k)
+		if of := &rules[i].Of; rules[i].Take == "allowed" && !of.Rest && !of.All {
+			listed = listed.or(out[i])
+		}
+	}
+	for i := range rules {
+		if rules[i].Of.Rest {
+			out[i] = out[i].and(listed.not())
+		}
+	}
+	return out
+}

@@ -1,0 +1,221 @@
+package take
+
+import (
+	"math"
+	"slices"
+)
+
+const (
+	// farM is how far from the area of a set a shore must lie for what was taken there not
+	// to be counted: ours, well past the length of a shore.
+	farM = 25_000
+	// maxNamed bounds the finds that a count names.
+	maxNamed = 50
+	// slack is how far sums of decimal fractions may be off.
+	slack = 1e-6
+)
+
+// tally counts against a limit of the i-th rule of the set.
+func (s *speaker) tally(i int, l *Limit) (Grade, *Count, facts) {
+	g, c, lacks := s.tallyIn(i, l, &Measure{l.Most, l.Unit, l.Weighed})
+	if l.Or != nil && g == Unchecked && lacks&(factAmount|factMass) != 0 {
+		if h, d, other := s.tallyIn(i, l, l.Or); other&(factAmount|factMass) == 0 {
+			return h, d, other
+		}
+	}
+	return g, c, lacks
+}
+
+// counter sums up finds in one measure.
+type counter struct {
+	*Measure
+	Count
+	lacks      facts
+	party      float64
+	containers []string
+	named      []string
+}
+
+func (s *speaker) tallyIn(i int, l *Limit, m *Measure) (Grade, *Count, facts) {
+	r := &s.held.rules[i]
+	c := counter{Measure: m, Count: Count{Limit: m.Most, Unit: m.Unit, Base: l.Base, Per: l.Per}}
+	if l.Base == "person" && s.Find.By == "" {
+		c.lacks |= factBy
+	}
+	if p := s.person; p != nil && l.Base == "person" {
+		switch {
+		case l.Who == "adults" && p.As == "child":
+			c.Limit = 0
+		case l.Who != "all" && p.Does != "" && p.Does != "gathers":
+			c.lacks |= factDoes
+		}
+	}
+	for _, e := range s.candidates(r, l, &c) {
+		s.weigh(i, l, &c, e)
+	}
+	s.Find.weighThis(l, &c)
+	c.Taken, c.This, c.MayAlso = round(c.Taken), round(c.This), round(c.MayAlso)
+	c.Total = round(c.Taken + c.This)
+	if n := s.shares(l); l.Base == "person" && n > 1 {
+		party, of := round(c.party+c.This), round(c.Limit*float64(n))
+		c.Party, c.PartyOf = &party, &of
+	}
+	c.Finds = c.named
+	if more := len(c.named) - maxNamed; more > 0 {
+		c.Finds, c.FindsMore = c.named[more:], more
+	}
+	if c.Finds == nil {
+		c.Finds = []string{}
+	}
+	most := c.Limit
+	switch worst := c.Total + c.MayAlso; {
+	case c.Total > most+slack:
+		return Over, &c.Count, c.lacks
+	case c.lacks != 0:
+		return Unchecked, &c.Count, c.lacks
+	case worst > most+slack:
+		return Unchecked, &c.Count, factTakers
+	case worst > most-slack:
+		return AtLimit, &c.Count, 0
+	}
+	return Within, &c.Count, 0
+}
+
+func round(v float64) float64 { return math.Round(v/slack) * slack }
+
+// shares counts who of the party has a share of a limit a person.
+func (s *speaker) shares(l *Limit) (n int) {
+	for i := range s.Party {
+		p := &s.Party[i]
+		if l.Who == "all" || l.Who == "adults" && p.As == "adult" || l.Who != "adults" && (p.Does == "" || p.Does == "gathers") {
+			n += max(p.Number, 1)
+		}
+	}
+	return n
+}
+
+// candidates lists the finds of the limit's time, as far as that is known.
+func (s *speaker) candidates(r *compiled, l *Limit, c *counter) []*entry {
+	switch {
+	case l.Per == "outing" && s.Find.Outing == "":
+		c.lacks |= factOuting
+		return nil
+	case l.Per == "outing":
+		return s.ledger.byOuting[s.Find.Outing]
+	case l.Per == "tide" && s.TideAt == nil:
+		c.lacks |= factTides
+		return nil
+	}
+	from, to := s.span(r, l)
+	return s.ledger.between(at{Time: from}, at{Time: to})
+}
+
+// weigh counts one find of the ledger.
+func (s *speaker) weigh(i int, l *Limit, c *counter, e *entry) {
+	if e.ID == s.Find.ID || l.KeepFirst && !e.before(&s.Find) {
+		return
+	}
+	t := s.matches(e.kind)[i]
+	if t.no || s.far(e.Shore) {
+		return
+	}
+	if l.Each == "taxon" {
+		a, b := s.kind.taxon, s.ledger.kinds[e.kind].taxon
+		switch {
+		case a == "" || b == "" || a != b && (isUnder(a, b) || isUnder(b, a)):
+			t = t.and(lacking(factTaxon))
+		case a != b:
+			return
+		}
+	}
+	mine, party := t, t.and(s.inParty(e.By))
+	switch l.Base {
+	case "person":
+		if e.By == "" {
+			mine = lacking(factBy)
+		} else if e.By != s.Find.By {
+			mine = no
+		}
+	case "household":
+	default:
+		mine = party
+	}
+	if mine.no && party.no {
+		return
+	}
+	v, lacks := e.measure(c.Measure.Unit, c.Weighed)
+	if v *= e.left(l.PutBack == "free", l.Per == "possession", s.at.Time); v == 0 && lacks == 0 {
+		return
+	}
+	if c.Measure.Unit == "containers" {
+		if v, lacks = c.container(e.Container); v == 0 && lacks == 0 {
+			return
+		}
+	}
+	if party.yes() {
+		c.party += v
+	}
+	switch {
+	case mine.yes():
+		c.Taken += v
+		c.lacks |= lacks
+		c.named = append(c.named, e.ID)
+	case !mine.no:
+		c.MayAlso += v
+		if lacks != 0 {
+			c.lacks |= lacks | mine.lacks
+		}
+	}
+}
+
+// weighThis counts the find that is asked about.
+func (f *Find) weighThis(l *Limit, c *counter) {
+	v, lacks := f.measure(c.Measure.Unit, c.Weighed)
+	if c.Measure.Unit == "containers" {
+		v, lacks = c.container(f.Container)
+	}
+	left := f.left(l.PutBack == "free", l.Per == "possession", f.At)
+	c.This = v * left
+	if left > 0 {
+		c.lacks |= lacks
+	}
+	if f.ID != "" && left > 0 {
+		c.named = append(c.named, f.ID)
+	}
+}
+
+// container counts a container once.
+func (c *counter) container(name string) (float64, facts) {
+	switch {
+	case name == "":
+		return 1, factContainer
+	case has(c.containers, name):
+		return 0, 0
+	}
+	c.containers = append(c.containers, name)
+	return 1, 0
+}
+
+func (s *speaker) inParty(by string) truth {
+	switch {
+	case len(s.Party) == 0 || by == s.Find.By && by != "":
+		return yes
+	case by == "":
+		return lacking(factBy)
+	}
+	return is(slices.ContainsFunc(s.Party, func(p Person) bool { return p.ID == by }))
+}
+
+// far says whether a shore is known to lie far outside the set's area.
+func (s *speaker) far(shore string) bool {
+	set := s.held.Set
+	spot, known := s.ledger.shores[shore]
+	if set.Area.Everywhere {
+		return shore != "" && s.held.Shores != nil && !has(s.held.Shores, shore)
+	}
+	if !known {
+		return false
+	}
+	spot.WithinM = farM
+	return within(set.Area.Polygons, &spot).no
+}

@@ -1,0 +1,127 @@
+package take
+
+// facts is a set of facts that are wanted and not given.
+type facts uint32
+
+const (
+	factTaxon facts = 1 << iota
+	factGroup
+	factState
+	factAmount
+	factMass
+	factSize
+	factShare
+	factContainer
+	factPosition
+	factLevel
+	factStationLevel
+	factShore
+	factOuting
+	factTides
+	factBy
+	factDoes
+	factAge
+	factLicence
+	factConsent
+	factGear
+	factUse
+	factSubstrate
+	factAnswer
+	factPurpose
+	factTakers
+)
+
+// factWords names the facts, in the order of their bits: the word for programs, then what
+// a person is asked for.
+var factWords = [...][2]string{
+	{"taxon", "what kind it is"},
+	{"group", "which group it belongs to"},
+	{"state", "whether it is attached, drift, living or an empty shell"},
+	{"amount", "how much it is, in the unit of the rule"},
+	{"mass", "its mass, weighed as the rule says"},
+	{"size", "its size along the axis of the rule"},
+	{"share", "which share of the patch it is"},
+	{"container", "which container it is in"},
+	{"position", "where it was found, near enough to tell the side of the line"},
+	{"level", "how high on the shore it was found"},
+	{"stationLevel", "where the named tidal level stands at the station"},
+	{"shore", "whether this shore lies in the place of the rules"},
+	{"outing", "on which outing"},
+	{"tides", "when the high waters before and after it were"},
+	{"by", "who takes it"},
+	{"does", "whether the person gathers or only comes along"},
+	{"age", "the age of the person"},
+	{"licence", "whether the person holds the licence"},
+	{"consent", "whether consent was given"},
+	{"gear", "with what it is taken"},
+	{"use", "what it is for"},
+	{"substrate", "what comes off with it"},
+	{"answer", "the answer to a question"},
+	{"purpose", "what the outing is for"},
+	{"takers", "who took or what was taken in an earlier find"},
+}
+
+// names lists the words of the facts.
+func (f facts) names() []string {
+	out := []string{}
+	for i, w := range factWords {
+		if f&(1<<i) != 0 {
+			out = append(out, w[0])
+		}
+	}
+	return out
+}
+
+// phrase lists what a person is asked for: "what kind it is, and who takes it".
+func (f facts) phrase() string {
+	var each []string
+	for i, w := range factWords {
+		if f&(1<<i) != 0 {
+			each = append(each, w[1])
+		}
+	}
+	return join(each, "and")
+}
+
+// truth is yes, no, or not to be told as long as the facts in lacks are not given.
+type truth struct {
+	no    bool
+	lacks facts
+}
+
+var (
+	yes = truth{}
+	no  = truth{no: true}
+)
+
+func lacking(f facts) truth { return truth{lacks: f} }
+
+func is(b bool) truth { return truth{no: !b} }
+
+func (t truth) yes() bool { return !t.no && t.lacks == 0 }
+
+func (t truth) and(u truth) truth {
+	if t.no || u.no {
+		return no
+	}
+	return truth{lacks: t.lacks | u.lacks}
+}
+
+func (t truth) or(u truth) truth {
+	switch {
+	case t.yes() || u.yes():
+		return yes
+	case t.no:
+		return u
+	case u.no:
+		return t
+	}
+	return truth{lacks: t.lacks | u.lacks}
+}
+
+func (t truth) not() truth {
+	if t.lacks != 0 {
+		return t
+	}
+	return truth{no: !t.no}
+}
