@@ -8,6 +8,8 @@ import { start as startBridge } from './sw-bridge.js';
 import { me, recallMe, refreshMe } from './data/door.js';
 import { record } from './data/errors.js';
 import { startSync } from './data/sync.js';
+import { keptUnits } from './data/unit-choice.js';
+import { showIn } from './ui/parts/units.js';
 import { recall } from './ui/plan/plan-state.js';
 
 addEventListener('error', (event) => record(event.message));
@@ -17,7 +19,7 @@ onFailure(record);
 /** A database that is slow to open must not hold up the first paint. */
 const RECALL_MS = 300;
 
-Promise.race([recall(), new Promise((resolve) => setTimeout(resolve, RECALL_MS))]).finally(() => {
+Promise.race([Promise.all([recall(), keptUnits().then((kept) => kept && showIn(kept))]), new Promise((resolve) => setTimeout(resolve, RECALL_MS))]).finally(() => {
   render(html`<${Shell} />`, /** @type {HTMLElement} */ (document.getElementById('app')));
   // After two frames the first paint is on the screen.
   requestAnimationFrame(() => requestAnimationFrame(() => {

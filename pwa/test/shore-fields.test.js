@@ -32,7 +32,7 @@ test('the least that is needed', () => {
 
 test('each field is bounded and says so itself', () => {
   for (const [field, [least, most]] of Object.entries(bounds)) {
-    const other = { lat: 'lon', lon: 'lat' }[field];
+    const other = { lat: 'lon', lon: 'lat', markerHeight: 'markerWhat' }[field];
     const given = (value) => read({ ...filled, ...(other ? { [other]: '1' } : {}), [field]: String(value) }, station, 'id');
     for (const value of [least, most]) assert.deepEqual(given(value).wrong, {}, `${field} ${value}`);
     for (const value of [least - 1, most + 1, 'x']) {
@@ -51,6 +51,8 @@ test('what else is refused', () => {
     ['half a minute', { ...filled, walkOut: '1.5' }, station, 'walkOut'],
     ['latitude alone', { ...filled, lat: '37' }, station, 'lon'],
     ['longitude alone', { ...filled, lon: '-122' }, station, 'lat'],
+    ['a marker rock without its height', { ...filled, markerWhat: 'the flat rock' }, station, 'markerHeight'],
+    ['the height of no rock', { ...filled, markerHeight: '0.6' }, station, 'markerWhat'],
     ['no such zone', { ...filled, zone: 'Nowhere/Reef' }, station, 'zone'],
     ['a name too long', { ...filled, name: 'x'.repeat(81) }, station, 'name'],
     ['a note too long', { ...filled, escape: 'x'.repeat(1001) }, station, 'escape'],

@@ -7,6 +7,7 @@
 
 import { finds } from './en-finds.js';
 import { house } from './en-house.js';
+import { outing } from './en-outing.js';
 import { plan } from './en-plan.js';
 import { reach } from './en-reach.js';
 import { shores } from './en-shores.js';
@@ -16,6 +17,7 @@ export const text = {
   ...shores,
   ...house,
   ...finds,
+  ...outing,
   reach,
   name: 'Wrackbook',
   skip: 'Skip to the page',

@@ -10,8 +10,8 @@ import { ThisPhone } from './this-phone.js';
 import { Who } from './who.js';
 import { text } from '../../text/en.js';
 
-const everyones = /** @type {const} */ (['members', 'kinds']);
-const keepers = /** @type {const} */ (['members', 'kinds', 'devices', 'invite', 'reach', 'backup']);
+const everyones = /** @type {const} */ (['household', 'members', 'kinds', 'measures']);
+const keepers = /** @type {const} */ (['household', 'members', 'kinds', 'measures', 'devices', 'invite', 'reach', 'backup']);
 
 export function Home() {
   // A role or a name may have changed; a phone whose storage was cleared may still be known.

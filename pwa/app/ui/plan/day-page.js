@@ -82,6 +82,7 @@ function DayWindows({ day: found, shore }) {
       <p class="raised">${w.raised ? t.raised(level(RAISE), duration(w.raised.usableMinutes)) : t.raisedNone(level(RAISE))}</p>
       ${w.cautions.some(isGrave) && html`<ul class="heed">${w.cautions.filter(isGrave).map((/** @type {any} */ c) => html`<li data-caution=${c.code}>${c.text}</li>`)}</ul>`}
       <details><summary>${t.why}</summary><${Reasons} window=${w} zone=${shore.zone} /></details>
+      <${Link} class="button plan-outing" data-do="outing" aria-label=${`${text.trip.fromPlan}: ${t.usable(at(w.usableFrom), at(w.usableTo))}`} to=${`/shore/outing/new/${shore.id}/${found.windows[0].day}/${w.usableFrom}`}>${text.trip.fromPlan}<//>
     </article>`)}
   </section>`;
 }

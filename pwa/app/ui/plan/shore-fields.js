@@ -10,7 +10,7 @@ import { text } from '../../text/en.js';
 /** What each field starts with, as text. */
 export const empty = {
   name: '', below: '', wayOff: '', cutOff: 'yes', margin: String(fresh.margin), walkOut: String(fresh.walkOut), travel: String(fresh.travel),
-  escape: '', swellLimit: '', wayIn: '', wayOut: '',
+  escape: '', swellLimit: '', markerWhat: '', markerHeight: '', night: '', wayIn: '', wayOut: '',
   highMinutes: '', lowMinutes: '', highMetres: '', lowMetres: '', lat: '', lon: '', zone: '',
 };
 
@@ -23,7 +23,7 @@ export const empty = {
  * @type {Record<string, [number, number]>}
  */
 export const bounds = {
-  below: [-20, 20], wayOff: [-20, 20], swellLimit: [0, 20],
+  below: [-20, 20], wayOff: [-20, 20], swellLimit: [0, 20], markerHeight: [-20, 20],
   margin: [0, 180], walkOut: [0, 180], travel: [0, 1440],
   highMinutes: [-720, 720], lowMinutes: [-720, 720], highMetres: [-10, 10], lowMetres: [-10, 10],
   lat: [-90, 90], lon: [-180, 180],
@@ -31,6 +31,7 @@ export const bounds = {
 
 const MOST_NAME = 80;
 const MOST_NOTE = 1000;
+const MOST_MARKER = 120;
 
 /**
  * A number as people write it: a point or a comma, any of the signs that stand for minus;
@@ -56,7 +57,8 @@ export function write(shore) {
   return {
     name: shore.name, below: written(shore.below), wayOff: written(shore.wayOff), cutOff: shore.cutOff ? 'yes' : 'no',
     margin: written(shore.margin), walkOut: written(shore.walkOut), travel: written(shore.travel),
-    escape: shore.escape, swellLimit: written(shore.swellLimit), wayIn: shore.wayIn, wayOut: shore.wayOut,
+    escape: shore.escape, swellLimit: written(shore.swellLimit),
+    markerWhat: shore.marker?.what ?? '', markerHeight: written(shore.marker?.heightM), night: shore.night ?? '', wayIn: shore.wayIn, wayOut: shore.wayOut,
     highMinutes: written(d?.minutes[0]), lowMinutes: written(d?.minutes[1]), highMetres: written(d?.heights[0]), lowMetres: written(d?.heights[1]),
     lat: own ? written(shore.lat) : '', lon: own ? written(shore.lon) : '', zone: shore.zone,
   };
@@ -115,6 +117,10 @@ export function read(w, station, id, before) {
   const travel = needed('travel');
   const escape = words('escape', MOST_NOTE);
   const swellLimit = metres('swellLimit');
+  const markerWhat = words('markerWhat', MOST_MARKER);
+  const markerHeight = metres('markerHeight');
+  if (markerWhat && markerHeight === null) wrong.markerHeight ??= t.needMarkerHeight;
+  if (!markerWhat && markerHeight !== null) wrong.markerWhat ??= t.needMarkerWhat;
   const wayIn = words('wayIn', MOST_NOTE);
   const wayOut = words('wayOut', MOST_NOTE);
   const later = [minutes('highMinutes'), minutes('lowMinutes')];
@@ -135,8 +141,8 @@ export function read(w, station, id, before) {
       datum: station.datum, release: station.release, zone, ...(own ?? { lat: station.lat, lon: station.lon }),
       distanceKm: !own ? null : station.stub ? before?.distanceKm ?? null : Math.round(lies(own, station).distanceKm * 10) / 10,
       below: /** @type {number} */ (below), wayOff, cutOff: w.cutOff !== 'no', margin, walkOut, travel, escape, swellLimit, wayIn, wayOut,
-      // The marker rock's height counts from the station's datum.
-      marker: (before?.station === station.id && before?.marker) || null, night: before?.night ?? null,
+      marker: markerWhat && markerHeight !== null ? { what: markerWhat, heightM: markerHeight } : null,
+      night: w.night === 'allowed' || w.night === 'forbidden' ? w.night : null,
       differences: differs ? { minutes: [later[0] ?? 0, later[1] ?? 0], heights: [higher[0] ?? 0, higher[1] ?? 0], heightsAre: 'metres' } : null,
     },
   };

@@ -25,7 +25,7 @@ const CHECK_MS = 3000;
 const CHECK_DAYS = 365;
 
 /** Fields behind the disclosure. */
-const MORE = ['margin', 'travel', 'swellLimit', 'wayIn', 'wayOut', 'highMinutes', 'lowMinutes', 'highMetres', 'lowMetres', 'lat', 'lon', 'zone'];
+const MORE = ['margin', 'travel', 'swellLimit', 'markerWhat', 'markerHeight', 'wayIn', 'wayOut', 'highMinutes', 'lowMinutes', 'highMetres', 'lowMetres', 'lat', 'lon', 'zone'];
 
 /**
  * @param {{from?: Shore, done: () => void, cancel?: () => void}} props from is the shore to change
@@ -46,6 +46,8 @@ export function ShoreForm({ from, done, cancel }) {
       fields.lat.value = near.lat.toFixed(4);
       fields.lon.value = near.lon.toFixed(4);
     }
+    // The marker rock's height counts from the station's datum.
+    if (picked.id !== station.peek()?.id) fields.markerHeight.value = '';
     station.value = picked;
     fields.zone.value = picked.zone;
     choosing.value = false;
@@ -138,6 +140,16 @@ export function ShoreForm({ from, done, cancel }) {
         ${field('travel', 'numeric', t.travel, t.travelHint)}
       </div>
       ${field('swellLimit', 'decimal', t.swell, t.swellHint)}
+      <fieldset class="field"><legend>${t.marker}</legend><p class="soft">${t.markerWhy}</p>
+        ${field('markerWhat', 'text', t.markerWhat)}
+        ${field('markerHeight', 'text', t.markerHeight)}
+      </fieldset>
+      <fieldset class="field" aria-describedby="night-why">
+        <legend>${t.night}</legend>
+        <p id="night-why" class="soft">${t.nightWhy}</p>
+        ${Object.entries(t.nights).map(([is, words]) => html`<label class="check"><input type="radio" name="night" value=${is} checked=${fields.night.value === is}
+          onChange=${() => (fields.night.value = is)} /> ${words}</label>`)}
+      </fieldset>
       ${field('wayIn', 'text', t.wayIn, undefined, 3)}
       ${field('wayOut', 'text', t.wayOut, undefined, 3)}
       <fieldset class="field"><legend>${t.differences}</legend><p class="soft">${t.differencesWhy} ${t.differencesHint}</p>

@@ -16,6 +16,8 @@
  * @property {{who: string, dueBack: string} | null} ashore
  * @property {string} ashoreCall
  * @property {Record<string, {at: string, fine: boolean | null, value?: number, words?: string}>} checks by their word
+ * @property {{word: string, what: string, packed: boolean}[]} gear
+ * @property {{word: string, what: string, litres: number | null, packed: boolean}[]} containers
  * @property {number | null} alarmsMs when the two alarms were said to be set
  * @property {number | null} startedMs
  * @property {number | null} endedMs
@@ -46,6 +48,8 @@ export function outingOf({ id, fields }) {
     ashore: fields.ashore ?? null,
     ashoreCall: fields.ashoreCall ?? '',
     checks: Object.fromEntries(elements('checks')),
+    gear: elements('gear').map(([word, value]) => ({ ...value, word })),
+    containers: elements('containers').map(([word, value]) => ({ ...value, word })),
     alarmsMs: instant(fields.alarms),
     startedMs: instant(fields.started),
     endedMs: instant(fields.ended),

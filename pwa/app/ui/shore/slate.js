@@ -1,0 +1,119 @@
+// The slate: one sheet of paper for a clipboard and a pencil.
+
+import { signal } from '@preact/signals';
+import { useEffect, useMemo } from 'preact/hooks';
+import { html } from '../parts/html.js';
+import { Link } from '../parts/link.js';
+import { call, catalogue, state } from '../../core.js';
+import { clock, dayName, localDay, nearestClock } from '../parts/when.js';
+import { waterHeight } from '../parts/units.js';
+import { entitle } from '../route.js';
+import { household } from '../../data/household.js';
+import { waterRequest } from '../plan/shore-state.js';
+import { outingHere } from './go.js';
+import { useBook } from './may-plan.js';
+import { HEADS_MINUTES } from './outing.js';
+import { written } from './spoken.js';
+import { Top } from './top.js';
+import { text } from '../../text/en.js';
+
+/** @typedef {import('./outing.js').Outing} Outing */
+/** @typedef {import('../../data/shore-record.js').Shore} Shore */
+
+/** Lines for finds; what a sheet of A4 has room for beside a party of eight. */
+const LINES = 14;
+/** So many head counts fit; a longer stay goes on without a time in the box. */
+const MOST_HEADS = 24;
+
+/**
+ * When heads are counted: every quarter of an hour from the beginning, and at start back.
+ * @param {{from: string, to: string, startBack: string | null, offBy: string | null} | null} planned
+ * @returns {number[]} Unix ms
+ */
+export function headTimes(planned) {
+  if (!planned) return [];
+  const step = HEADS_MINUTES * 60_000;
+  const end = Date.parse(planned.offBy ?? planned.to);
+  const back = planned.startBack ? Date.parse(planned.startBack) : undefined;
+  const times = back === undefined ? [] : [back];
+  for (let ms = Date.parse(planned.from) + step; ms <= end && times.length < MOST_HEADS; ms += step) if (ms !== back) times.push(ms);
+  return times.sort((a, b) => a - b);
+}
+
+export function SlatePage() {
+  const t = text.slate;
+  const known = useBook();
+  const { outing, shore } = outingHere();
+  useEffect(() => {
+    entitle(t.title);
+    return () => entitle();
+  }, []);
+  if (!known) return html`<${Top} /><h1>${t.title}</h1>`;
+  if (!outing || !shore) return html`<${Top} /><h1>${t.title}</h1><p>${text.trip.gone}</p>`;
+  return html`<div class="slate-page">
+    <div class="no-print"><${Top} />
+      <h1>${t.title}</h1><p>${t.why}</p>
+      <div class="go-tools"><button type="button" class="main" data-do="print" onClick=${() => print()}>${t.print}</button>
+        <${Link} class="button" to=${`/shore/catch-up/${outing.id}`} data-do="catch-up">${t.catchUp}<//></div>
+    </div>
+    <${Slate} outing=${outing} shore=${shore} />
+  </div>`;
+}
+
+/** @param {{outing: Outing, shore: Shore}} props */
+function Slate({ outing, shore }) {
+  const t = text.slate;
+  const { planned, ashore, party } = outing;
+  const low = useLow(shore, planned).value;
+  const time = (/** @type {string | number | null | undefined} */ at) => (at ? clock(new Date(at).toISOString(), shore.zone) : '__ : __');
+  const names = new Map(party.map(({ id, name }) => [id, name]));
+  const { numbers } = household.value;
+  const heads = headTimes(planned);
+  const box = html`<i class="box" />`;
+  return html`<article class="slate" aria-label=${t.title}>
+    <header>
+      <h2>${shore.name}${planned && ` · ${dayName(localDay(Date.parse(planned.from), shore.zone), '')}`}</h2>
+      <p>${t.low} ${low ? `${waterHeight(low.height)}, ${nearestClock(low.time, shore.zone)}` : '__ : __'} · ${planned ? `${time(planned.from)} – ${time(planned.to)}` : ''} · ${text.plan.zone(shore.zone)}</p>
+      <dl class="slate-times">
+        <div><dt>${t.startBack}</dt><dd>${time(planned?.startBack)}</dd></div>
+        <div><dt>${t.offBy}</dt><dd>${time(planned?.offBy)}</dd></div>
+        <div><dt>${t.dueBack}</dt><dd>${time(ashore?.dueBack)}</dd></div>
+      </dl>
+      <p>${t.ashore}: <strong>${ashore?.who ?? '____________'}</strong> ${outing.ashoreCall}</p>
+      <p>${t.numbers}: ${numbers.length > 0 ? html`<strong>${numbers.map(({ what, number }) => `${what} ${number}`).join(' · ')}</strong>` : t.noNumbers}</p>
+      <p>${t.place}: ${written(shore.lat, 'lat')}, ${written(shore.lon, 'lon')}${shore.distanceKm === null && ` (${t.station})`} · ${t.escape}: ${shore.escape || t.none}</p>
+    </header>
+    <section><h3>${t.party}</h3>
+      <ul class="slate-party">${party.map((one) => html`<li>${one.as === 'child' ? html`<strong>${one.number ?? '__'}</strong> ${one.name}, ${t.child}${one.with && `, ${t.with} ${names.get(one.with) ?? ''}`}` : `${one.name}, ${text.trip.doing[one.does]}`}</li>`)}</ul>
+    </section>
+    <section><h3>${t.heads} (${party.length})</h3>
+      <ul class="slate-heads">${heads.map((ms) => html`<li>${time(ms)}${planned?.startBack && ms === Date.parse(planned.startBack) && '*'} ${box}</li>`)}</ul>
+    </section>
+    <section><h3>${t.finds}</h3>
+      <table><thead><tr>${Object.values(t.columns).map((words) => html`<th scope="col">${words}</th>`)}</tr></thead>
+        <tbody>${Array.from({ length: LINES }, () => html`<tr><td /><td /><td /><td /><td>${box}</td><td>${box}</td></tr>`)}</tbody></table>
+    </section>
+    <footer>${t.foot}</footer>
+  </article>`;
+}
+
+/**
+ * The lowest low water around the planned time, if the core is there to say.
+ * @param {Shore} shore
+ * @param {Outing['planned']} planned
+ */
+function useLow(shore, planned) {
+  const low = useMemo(() => signal(/** @type {{time: string, height: number} | undefined} */ (undefined)), []);
+  useEffect(() => {
+    let wanted = true;
+    if (planned) {
+      const at = (/** @type {string} */ instant, /** @type {number} */ hours) => new Date(Date.parse(instant) + hours * 3_600_000).toISOString();
+      call('tides', { ...waterRequest(shore), from: at(planned.from, -3), to: at(planned.offBy ?? planned.to, 3) }).then(({ waters }) => {
+        const lows = waters.filter((/** @type {any} */ w) => w.kind === 'low').sort((/** @type {any} */ a, /** @type {any} */ b) => a.height - b.height);
+        if (wanted) low.value = lows[0];
+      }, () => {}); // the slate then leaves it to be written in
+    }
+    return () => void (wanted = false);
+  }, [shore.id, planned?.from, planned?.offBy, state.value === 'ready', catalogue.value]);
+  return low;
+}
