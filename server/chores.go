@@ -82,8 +82,8 @@ const (
 // twice.
 func unsentChore(book *store.Store, t task) error {
 	role := store.Role(t.as)
-	if !slices.Contains(roles, role) {
-		return fault.New(fault.BadInput, "as", "The role is %.20q; it is one of child, collector and keeper.", t.as)
+	if err := checkWriter(role); err != nil {
+		return err
 	}
 	file, err := readUnsent(t.in)
 	if err != nil {
@@ -117,6 +117,14 @@ func unsentChore(book *store.Store, t task) error {
 	}
 	for _, reason := range slices.Sorted(maps.Keys(bad)) {
 		fmt.Fprintf(t.out, "%d were not kept: %s\n", bad[reason], reason)
+	}
+	return nil
+}
+
+// checkWriter says whether a role is one that writes.
+func checkWriter(role store.Role) error {
+	if role == store.Guest || !slices.Contains(roles, role) {
+		return fault.New(fault.BadInput, "as", "The role is %.20q; it is one of child, collector and keeper.", role)
 	}
 	return nil
 }

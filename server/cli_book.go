@@ -214,6 +214,9 @@ func unsentCommand(args []string, _ io.Reader, stdout, stderr io.Writer) int {
 	if code, ok := c.parse(args, 1); !ok {
 		return code
 	}
+	if err := checkWriter(store.Role(*as)); err != nil {
+		return c.end(err)
+	}
 	f, err := os.Open(c.flags.Arg(0))
 	if err != nil {
 		return c.end(err)

@@ -107,7 +107,11 @@ func askServer(dir, name string, t task) error {
 	client := http.Client{Transport: &http.Transport{DialContext: func(ctx context.Context, _, _ string) (net.Conn, error) {
 		return (&net.Dialer{}).DialContext(ctx, "unix", path)
 	}}}
-	request, err := http.NewRequest(http.MethodPost, "http://control/"+name+"?as="+url.QueryEscape(t.as), t.in)
+	in := t.in
+	if in != nil {
+		in = io.NopCloser(in) // it is read here, where no server answers
+	}
+	request, err := http.NewRequest(http.MethodPost, "http://control/"+name+"?as="+url.QueryEscape(t.as), in)
 	if err != nil {
 		return err
 	}
