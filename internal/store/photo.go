@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -20,7 +21,20 @@ func (s *Store) PutPhoto(data []byte) (name string, err error) {
 	}
 	sum := sha256.Sum256(data)
 	name = hex.EncodeToString(sum[:])
-	return name, explain(s.keepPhoto(name, data))
+	return name, explain(unnamed(s.keepPhoto(name, data)))
+}
+
+// unnamed takes out of an error of the disk which photo it was about: errors go into logs.
+func unnamed(err error) error {
+	var path *fs.PathError
+	var link *os.LinkError
+	switch {
+	case errors.As(err, &path):
+		return fmt.Errorf("%s, of a photo: %w", path.Op, path.Err)
+	case errors.As(err, &link):
+		return fmt.Errorf("%s, of a photo: %w", link.Op, link.Err)
+	}
+	return err
 }
 
 func (s *Store) keepPhoto(name string, data []byte) error {
@@ -74,9 +88,9 @@ func (s *Store) Photo(name string) (data []byte, mime string, err error) {
 	data, err = readBounded(s.photoPath(name))
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return nil, "", noPhoto(err)
+		return nil, "", noPhoto(unnamed(err))
 	case err != nil:
-		return nil, "", explain(err)
+		return nil, "", explain(unnamed(err))
 	}
 	if sum := sha256.Sum256(data); hex.EncodeToString(sum[:]) != name {
 		return nil, "", trouble(Damaged, nil, "This photo is damaged on the server's disk. Send it again from the phone that took it.")
