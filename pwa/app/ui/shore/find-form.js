@@ -81,8 +81,8 @@ export function FindForm({ find, done }) {
     <${AmountPick} of=${of} set=${set} wrong=${wrong.value.amount} />
     <${WhoPick} by=${of.by} choose=${(/** @type {string | null} */ by) => set({ by })} />
     <${StatePick} of=${of} set=${set} />
-    <${FatePick} of=${of} set=${set} />
     <${RulesLine} />
+    <${FatePick} of=${of} set=${set} />
     <${PhotoPick} photos=${() => now.peek().photos} before=${() => keepDraft(key, now.peek())} back=${() => {}} set=${(/** @type {string[]} */ photos) => set({ photos })} />
     <${UnknownFields} of=${of} set=${set} unknown=${unknown} wrong=${wrong.value.candidates} />
     <${Choices} name="height" legend=${t.facts.height} is=${of.height} choose=${(/** @type {any} */ height) => set({ height })} options=${Object.entries(t.heights)} />

@@ -8,8 +8,8 @@ import { entitle } from '../route.js';
 import { beginPositions } from './position.js';
 import { text } from '../../text/en.js';
 
-/** @param {{title: string, to?: string, back?: string, wide?: boolean, children?: any}} props to is where back leads */
-export function FindFrame({ title, to = '/shore', back = text.finds.back, wide, children }) {
+/** @param {{title: string, to?: string, back?: string, wide?: boolean, beside?: any, children?: any}} props to is where back leads; beside: another way, on the same line */
+export function FindFrame({ title, to = '/shore', back = text.finds.back, wide, beside, children }) {
   useEffect(() => {
     entitle(title);
     recallKinds();
@@ -17,7 +17,7 @@ export function FindFrame({ title, to = '/shore', back = text.finds.back, wide, 
     return () => entitle();
   }, [title]);
   return html`<div class=${wide ? 'finds wide' : 'finds'}>
-    <p><${Link} class="back-link" to=${to}>← ${back}<//></p>
+    <p class="ways-out"><${Link} class="back-link" to=${to}>← ${back}<//>${beside}</p>
     <h1>${title}</h1>
     ${children}
   </div>`;

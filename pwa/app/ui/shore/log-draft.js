@@ -2,6 +2,7 @@
 // as happens behind an open camera, goes on where it was.
 
 import { signal } from '@preact/signals';
+import { get } from '../../data/db.js';
 import { dropDraft, keepDraft, keptDraft } from '../../data/drafts.js';
 import { uuidv7 } from '../../data/ids.js';
 
@@ -43,10 +44,14 @@ let recalled;
 
 /** Reads what was left; what has been touched meanwhile stays. */
 export function recallDraft() {
-  recalled ??= keptDraft(KEY).then((kept) => {
-    if (!kept || draft.peek().taxon) return;
+  recalled ??= keptDraft(KEY).then(async (kept) => {
+    if (!kept) return undefined;
+    // The page may have gone between the find and its draft: it is saved, and no draft any more.
+    if (await get('records', ['find', kept.id])) return dropDraft(KEY);
+    if (draft.peek().taxon) return undefined;
     found.value = kept.camera ? 'camera' : 'begun';
     draft.value = { ...empty(), ...kept, camera: false };
+    return undefined;
   });
   return recalled;
 }

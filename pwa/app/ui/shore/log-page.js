@@ -47,10 +47,9 @@ export function LogPage() {
     });
   }, []);
   if (readsOnly.value) return html`<${FindFrame} title=${t.title}><h2>${text.finds.reads}</h2><p>${text.finds.readsWhy}</p><//>`;
-  return html`<${FindFrame} title=${t.title}>
+  return html`<${FindFrame} title=${t.title} beside=${html`<${Link} class="button" data-do="today" to="/shore/today">${text.finds.today}<//>`}>
     <${Saved} />
     ${!open.value ? null : draft.value.taxon ? html`<${How} done=${look} />` : html`<${What} recent=${recent.value} done=${look} />`}
-    <p><${Link} class="button" to="/shore/today">${text.finds.today}<//></p>
   <//>`;
 }
 
@@ -69,8 +68,8 @@ function What({ recent, done }) {
     await save(id, { taxon: UNSURE, group: UNSURE, fate: 'seen', unfinished: true, ...(whoNow.peek() ? { by: whoNow.peek() } : {}) }, t.here.toLowerCase(), true);
     done();
   };
-  return html`<${PositionLine} />
-    <${KindPick} recent=${recent} choose=${choose} />
+  return html`<${KindPick} recent=${recent} choose=${choose} />
+    <${PositionLine} />
     <div class="bottom"><p class="soft">${t.hereHint}</p><button type="button" class="main" data-do="something" onClick=${something}>${t.here}</button></div>`;
 }
 
@@ -127,8 +126,8 @@ function How({ done }) {
       set({ by: who });
     }} />
     <${StatePick} of=${now} set=${(/** @type {any} */ change) => set({ ...change, fate: 'seen' })} />
-    <${FatePick} key=${now.id} of=${now} set=${set} />
     <${RulesLine} />
+    <${FatePick} key=${now.id} of=${now} set=${set} />
     <${PhotoPick} photos=${() => (draft.peek().id === id ? draft.peek().photos : now.photos)} before=${() => set({ camera: true })} back=${() => draft.peek().id === id && set({ camera: false })} set=${photosCame} />
     ${(unknown || now.photos.length > 0) && html`<${UnknownFields} of=${now} set=${set} unknown=${unknown} wrong=${wrong.value.names} />`}
     <${PositionLine} />
@@ -179,6 +178,7 @@ function Saved() {
   const last = saved.value;
   useEffect(() => () => void (saved.value = undefined), []); // it is about this visit of the page
   if (!last) return undone.value ? html`<p class="saved" data-undone>${undone.value}</p>` : null;
+  if (last.kept && draft.value.taxon) return null; // the next one has the page
   if (!last.kept) return html`<p class="heed" role="alert" data-unkept>${t.unkept}</p>`;
   const undo = async () => {
     await takeBack(last.id);

@@ -2,9 +2,8 @@ import { html } from '../parts/html.js';
 import { NotYet } from '../parts/not-yet.js';
 import { parts } from '../route.js';
 import { findsPage } from './finds-pages.js';
-import { outingPage } from './outing-pages.js';
 import { text } from '../../text/en.js';
 
 export function Shore() {
-  return outingPage(parts.value) ?? findsPage(parts.value) ?? html`<${NotYet} title=${text.shore.title} body=${text.shore.body} />`;
+  return findsPage(parts.value) ?? html`<${NotYet} title=${text.shore.title} body=${text.shore.body} />`;
 }

@@ -4,6 +4,7 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { keptPhoto } from '../../data/photos.js';
+import { syncState } from '../../data/sync.js';
 import { text } from '../../text/en.js';
 
 /** @param {{sha: string, alt: string}} props */
@@ -23,6 +24,8 @@ export function Thumb({ sha, alt }) {
       if (url) URL.revokeObjectURL(url);
     };
   }, [sha]);
+  // A find may come before its photo does: the next exchange brings it.
+  useEffect(() => void (away.value = false), [syncState.value.lastMs]);
   if (away.value) return html`<span class="no-thumb soft">${text.photo.away}</span>`;
   return html`<img class="thumb" src=${source.value || undefined} alt=${alt} loading="lazy" onError=${() => (away.value = true)} />`;
 }
