@@ -3,6 +3,8 @@ package main
 import (
 	"bytes"
 	"compress/gzip"
+	"image"
+	"image/color"
 	"io"
 	"math"
 	"os"
@@ -100,6 +102,28 @@ func TestReportRefusesWhatIsTooHeavy(t *testing.T) {
 	light.bytes["app.x.js"]--
 	light.bytes["core/core.x.wasm"]++
 	assert.Error(t, light.report(io.Discard))
+}
+
+// A palette is smaller, and the picture the same.
+func TestIconsByPalette(t *testing.T) {
+	few := image.NewNRGBA(image.Rect(0, 0, 20, 13))
+	for i := range few.Pix {
+		few.Pix[i] = uint8(i % 12 * 20)
+	}
+	many := image.NewNRGBA(image.Rect(0, 0, 257, 1))
+	for i := range 257 {
+		many.SetNRGBA(i, 0, color.NRGBA{uint8(i), uint8(i / 256), 7, 255})
+	}
+	for _, img := range []*image.NRGBA{few, many} {
+		got := byPalette(img)
+		_, paletted := got.(*image.Paletted)
+		assert.Equal(t, img == few, paletted)
+		for y := range img.Bounds().Dy() {
+			for x := range img.Bounds().Dx() {
+				assert.Equal(t, img.NRGBAAt(x, y), color.NRGBAModel.Convert(got.At(x, y)), "(%d, %d)", x, y)
+			}
+		}
+	}
 }
 
 // A maskable icon may be cut to a circle of 0.8 of its side (W3C, Web Application

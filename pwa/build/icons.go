@@ -53,7 +53,27 @@ func (i icon) draw() image.Image {
 			img.SetNRGBA(x, y, color.NRGBA{uint8(r / n), uint8(g / n), uint8(b / n), 0xFF})
 		}
 	}
-	return img
+	return byPalette(img)
+}
+
+// byPalette is the same picture by a palette, a third smaller as a file, where it has few
+// enough colours.
+func byPalette(img *image.NRGBA) image.Image {
+	out := image.NewPaletted(img.Bounds(), nil)
+	indices := map[color.NRGBA]uint8{}
+	for i := range out.Pix {
+		c := color.NRGBA{img.Pix[4*i], img.Pix[4*i+1], img.Pix[4*i+2], img.Pix[4*i+3]}
+		index, known := indices[c]
+		if !known {
+			if len(out.Palette) == 256 {
+				return img
+			}
+			index = uint8(len(out.Palette))
+			indices[c], out.Palette = index, append(out.Palette, c)
+		}
+		out.Pix[i] = index
+	}
+	return out
 }
 
 // at is the colour at (u, v), both from 0 to 1, v downwards.
