@@ -32,7 +32,7 @@ var mayImport = map[string][]string{
 	"ui/route.js":      {"text/", "lib:@preact/signals"},
 	"ui/shell.js":      {"ui/", "text/"},
 	"ui/plan/":         {"ui/plan/"},
-	"ui/shore/":        {"ui/shore/", "ui/plan/shore-state.js", "ui/plan/plan-state.js"}, // which shore, and its water
+	"ui/shore/":        {"ui/shore/", "ui/plan/shore-state.js", "ui/plan/plan-state.js", "ui/plan/heights-state.js"}, // which shore, and its water
 	"ui/tanks/":        {"ui/tanks/"},
 	"ui/house/":        {"ui/house/"},
 }

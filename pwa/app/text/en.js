@@ -3,7 +3,7 @@
 //
 // Voice: short sentences, second person. Say the thing, then the reason, then what to do.
 // A shore is bare and lit, never safe. Plan's sentences stand in en-plan.js and
-// en-shores.js, those of House in en-house.js.
+// en-shores.js, those of House in en-house.js, those of the shore in en-staff.js.
 
 import { finds } from './en-finds.js';
 import { house } from './en-house.js';
@@ -11,6 +11,7 @@ import { outing } from './en-outing.js';
 import { plan } from './en-plan.js';
 import { reach } from './en-reach.js';
 import { shores } from './en-shores.js';
+import { staff } from './en-staff.js';
 
 export const text = {
   ...plan,
@@ -19,6 +20,7 @@ export const text = {
   ...finds,
   ...outing,
   reach,
+  staff,
   name: 'Wrackbook',
   skip: 'Skip to the page',
   places: { plan: 'Plan', shore: 'Shore', tanks: 'Tanks', house: 'House' },
@@ -43,10 +45,7 @@ export const text = {
     none: 'This browser keeps nothing for Wrackbook. A shore works until you close the page, then it is lost: write its heights down.',
   },
 
-  shore: {
-    title: 'Shore',
-    body: 'Here will stand the tide staff with the water as it is, the time to start back, and the finds of the day. For now, Plan has the times. Write them down before you go.',
-  },
+  shore: { title: 'Shore' },
   tanks: {
     title: 'Tanks',
     body: 'Here will stand what you have brought home: how it is acclimated and how many quiet days of quarantine it has behind it. For now, keep your own log.',

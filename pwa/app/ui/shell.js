@@ -1,5 +1,5 @@
-// The frame around the four places: what is wrong or new on top, the place, the way to
-// the others.
+// The frame around the four places: what is wrong or new on top, when to start back from an
+// outing, the place, the way to the others.
 
 import { html } from './parts/html.js';
 import { LiveRegion } from './parts/announce.js';
@@ -7,6 +7,9 @@ import { Bars } from './parts/bars.js';
 import { place, places, follow } from './route.js';
 import { Plan } from './plan/plan.js';
 import { Shore } from './shore/shore.js';
+import { BackHead } from './shore/back-head.js';
+import { LockScreen } from './shore/lock.js';
+import { locked } from './shore/phone-state.js';
 import { Tanks } from './tanks/tanks.js';
 import { House } from './house/house.js';
 import { Notices, Unsent } from './house/notices.js';
@@ -21,7 +24,9 @@ export function Shell() {
     <${LiveRegion} />
     <${Bars} />
     <${Notices} />
-    <div class="frame">
+    <${BackHead} />
+    <${LockScreen} />
+    <div class="frame" inert=${locked.value}>
       <main id="page" tabindex="-1"><${Page} /></main>
       <nav class="places" aria-label=${text.placesLabel}>
         ${places.map((name) => html`<${PlaceLink} name=${name} />`)}

@@ -1,16 +1,16 @@
 // What Plan asks of the chosen shore and what it shows: the list of windows, one day, one
 // year. Nothing is asked while the shore itself is in doubt.
 
-import { computed, effect, signal } from '@preact/signals';
-import { call, catalogue, state } from '../../core.js';
+import { computed, signal } from '@preact/signals';
+import { call } from '../../core.js';
 import { keptAsked, keepAsked } from '../../data/choices.js';
-import { keptHeights, keepHeights, STEP_MINUTES, DAYS } from '../../data/heights.js';
 import { addDays, clock, localDay } from '../parts/when.js';
 import { now } from '../parts/now.js';
 import { parts } from '../route.js';
 import { asking } from './asking.js';
 import { recallChosen } from './chosen-state.js';
 import { curveOf } from './curve.js';
+import { heightsOf } from './heights-state.js';
 import { dayBounds, isDay, isYear, LAST_DAY, span } from './reckoned-days.js';
 import { doubt, recallShores, shore, shoreRequest, waterRequest } from './shore-state.js';
 
@@ -48,7 +48,7 @@ export const days = computed(() => {
  * The shore as the core is asked about it.
  * @param {Shore} of
  */
-const request = (of) => ({ ...shoreRequest(of), raise: RAISE });
+export const request = (of) => ({ ...shoreRequest(of), raise: RAISE });
 
 /** The shore that may be asked about. */
 const sure = computed(() => (doubt.value ? undefined : shore.value));
@@ -194,37 +194,4 @@ export async function recall() {
 }
 
 /** Fourteen days of heights, for the water now. */
-export const heights = signal(/** @type {import('../../data/heights.js').Heights | undefined} */ (undefined));
-
-effect(() => {
-  const at = sure.value;
-  if (!at) return void (heights.value = undefined);
-  const basis = JSON.stringify(waterRequest(at));
-  const here = () => sure.peek() === at;
-  if (heights.peek()?.shore !== at.id || heights.peek()?.basis !== basis) {
-    heights.value = undefined;
-    keptHeights(at.id).then((kept) => {
-      if (here() && kept?.basis === basis) heights.value ??= kept;
-    });
-  }
-  if (state.value === 'ready' && catalogue.value === 'open' && today.value) {
-    reckonHeights(at, basis).then((found) => here() && (heights.value = found), () => {});
-  }
-});
-
-/**
- * Keeps fourteen days of heights from an hour ago.
- * @param {Shore} at
- * @param {string} basis
- */
-async function reckonHeights(at, basis) {
-  const stepMs = STEP_MINUTES * 60_000;
-  const startMs = Math.floor(Date.now() / stepMs) * stepMs - 3_600_000;
-  const answer = await call('heights', {
-    ...waterRequest(at), from: new Date(startMs).toISOString(),
-    to: new Date(startMs + DAYS * 86_400_000).toISOString(), every: `${STEP_MINUTES}m`,
-  });
-  const kept = { shore: at.id, basis, ...curveOf(answer.heights, stepMs) };
-  keepHeights(kept);
-  return kept;
-}
+export const { heights } = heightsOf(sure);

@@ -6,6 +6,7 @@ import { go } from '../route.js';
 import { ShoreForm } from './shore-form.js';
 import { deleted, recalled, remove, shores } from './shore-state.js';
 import { justDeleted } from './shores-page.js';
+import { UsuallyLate } from './usually-late.js';
 import { text } from '../../text/en.js';
 
 /** @param {{id: string}} props 'new', or the id of a shore */
@@ -25,6 +26,7 @@ export function ShorePage({ id }) {
   };
   return html`
     <h1>${from ? from.name : t.newTitle}</h1>
+    ${from && html`<${UsuallyLate} shore=${from.id} />`}
     <${ShoreForm} key=${id} from=${from} done=${() => go('/plan')} cancel=${() => go(from || shores.value.length > 0 ? '/plan/shores' : '/plan')} />
     ${from && html`<p><${Link} class="button" data-do="history" to=${`/house/history/shore/${from.id}`}>${text.history.title}<//></p>`}
     ${from && html`<button type="button" class="remove" data-do="remove" onClick=${del}>${t.remove}</button>`}`;

@@ -1,7 +1,7 @@
 // The outing that is under way or comes next, and what is written of it. Everything is
 // saved on the phone before it shows.
 
-import { computed } from '@preact/signals';
+import { computed, signal } from '@preact/signals';
 import { records, write } from '../../data/book.js';
 import { uuidv7 } from '../../data/ids.js';
 import { thisDevice } from '../../data/this-device.js';
@@ -46,8 +46,15 @@ export async function plan(fields) {
   return { id, kept: await write('outing', id, { purpose: 'home', ...fields }) };
 }
 
+/** Whether this phone refused to keep something of an outing: it is on the screen alone. */
+export const unkept = signal(false);
+
 /** @param {string} id of the outing @param {Record<string, any>} fields */
-export const set = (id, fields) => write('outing', id, fields);
+export async function set(id, fields) {
+  const kept = await write('outing', id, fields);
+  unkept.value = !kept;
+  return kept;
+}
 
 /** @param {string} id */
 export const startOuting = (id) => set(id, { started: stamped() });

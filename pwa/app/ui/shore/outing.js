@@ -62,6 +62,14 @@ export function outingOf({ id, fields }) {
 /** @param {{at: string} | null | undefined} value */
 const instant = (value) => (value ? Date.parse(value.at) : null);
 
+/**
+ * The newest of what is kept earliest first.
+ * @template T
+ * @param {T[] | undefined} list
+ * @returns {T | undefined}
+ */
+export const lastOf = (list) => list?.[list.length - 1];
+
 /** How long nobody goes out again after thunder, minutes: leave at the first, wait thirty after the last (US National Weather Service). */
 export const THUNDER_MINUTES = 30;
 /** How often heads are counted, minutes. Common practice. */

@@ -1,0 +1,70 @@
+// The staff, drawn: its blocks, the water where it is predicted to stand, the marks.
+
+import { html } from '../parts/html.js';
+import { level, metres } from '../parts/when.js';
+import { useWidth } from '../parts/width.js';
+import { nearest } from './clocks.js';
+import { SLACK } from './now-limits.js';
+import { blocksOf, figuresOf, spread, staffFor } from './staff-marks.js';
+import { text } from '../../text/en.js';
+
+const HEIGHT = 372;
+const POST = { left: 52, width: 44 };
+const LABELS = POST.left + POST.width + 22;
+const APART = 27;
+const MARKER_LETTERS = 20;
+
+/**
+ * Which way the water goes, in the words of the page.
+ * @param {number} rateMPerHour
+ * @returns {'rising' | 'falling' | 'turning'}
+ */
+export const trendOf = (rateMPerHour) => (Math.abs(rateMPerHour) < SLACK ? 'turning' : rateMPerHour > 0 ? 'rising' : 'falling');
+
+/**
+ * @param {{shore: import('../../data/shore-record.js').Shore, water: {heightM: number, rateMPerHour: number},
+ *   low: {ms: number, heightM: number} | undefined}} props
+ */
+export function StaffDrawing({ shore, water, low }) {
+  const t = text.staff.water;
+  const { ref, width } = useWidth(358);
+  const trend = trendOf(water.rateMPerHour);
+  const marks = [
+    ...(shore.wayOff === null ? [] : [{ name: 'cut', heightM: shore.wayOff, says: t.cut(level(shore.wayOff)) }]),
+    { name: 'below', heightM: shore.below, says: t.below(level(shore.below)) },
+    ...(shore.marker ? [{ name: 'marker', heightM: shore.marker.heightM, says: t.marker(cut(shore.marker.what), level(shore.marker.heightM)) }] : []),
+    ...(low ? [{ name: 'low', heightM: low.heightM, says: t.low(metres(low.heightM), nearest(low.ms)) }] : []),
+    { name: 'now', heightM: water.heightM, says: `${metres(water.heightM)} m ${t.trends[trend]}` },
+  ].sort((a, b) => b.heightM - a.heightM);
+  const staff = staffFor(marks.map(({ heightM }) => heightM));
+  const pxPerM = HEIGHT / (staff.top - staff.bottom);
+  const y = (/** @type {number} */ m) => (staff.top - m) * pxPerM;
+  // The water's own words stand above its line, which would strike them through.
+  const labels = spread(marks.map(({ name, heightM }) => y(heightM) - (name === 'now' ? 15 : 0)), APART, 16, HEIGHT - 12);
+  const surface = y(water.heightM);
+  return html`<div ref=${ref} class="staff-drawing">
+    <svg viewBox="0 0 ${width} ${HEIGHT}" role="img" aria-label=${t.drawing(marks.map(({ says }) => says))}
+        data-level=${water.heightM} data-surface=${surface} data-trend=${trend}>
+      <rect class="sea" x="0" y=${surface} width=${width} height=${Math.max(0, HEIGHT - surface)} />
+      ${blocksOf(staff).map(({ fromM, toM, filled }) => html`<rect class=${filled ? 'block filled' : 'block'}
+        x=${POST.left} y=${y(toM)} width=${POST.width} height=${y(fromM) - y(toM)} />`)}
+      ${figuresOf(staff, pxPerM).filter((m) => y(m) > 10 && y(m) < HEIGHT - 6).map((m) => html`<text class="figure" x=${POST.left - 8} y=${y(m) + 7} text-anchor="end">${level(m)}</text>`)}
+      <line class="surface" x1=${POST.left} x2=${width} y1=${surface} y2=${surface} />
+      ${marks.filter(({ name }) => name !== 'now').map(({ name, heightM }) => html`<line class=${`mark ${name}`} x1=${POST.left - 6} x2=${POST.left + POST.width + 8} y1=${y(heightM)} y2=${y(heightM)} />`)}
+      ${marks.map(({ name, heightM, says }, i) => html`<g class=${`label ${name}`} data-mark=${name} data-y=${y(heightM)}>
+        ${name !== 'now' && html`<path d="M${POST.left + POST.width + 8} ${y(heightM)}L${LABELS - 4} ${labels[i]}" />`}
+        ${name === 'now' && html`<${Arrow} trend=${trend} x=${LABELS + 8} y=${labels[i]} />`}
+        <text x=${LABELS + (name === 'now' ? 26 : 2)} y=${labels[i] + 7}>${says}</text>
+      </g>`)}
+    </svg>
+  </div>`;
+}
+
+/** @param {{trend: string, x: number, y: number}} props */
+function Arrow({ trend, x, y }) {
+  const d = trend === 'turning' ? 'M-8 -5H8V-1H-8ZM-8 3H8V7H-8Z' : trend === 'rising' ? 'M0 -11 9 1H3V10H-3V1H-9Z' : 'M0 11 9 -1H3V-10H-3V-1H-9Z';
+  return html`<path class="arrow" transform="translate(${x} ${y})" d=${d} />`;
+}
+
+/** @param {string} name */
+const cut = (name) => (name.length <= MARKER_LETTERS ? name : `${name.slice(0, MARKER_LETTERS - 1)}…`);
