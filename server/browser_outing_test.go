@@ -44,6 +44,11 @@ func onTripMorning(t *testing.T) (*process, *tab) {
 				sessionStorage.setItem('skew', String(skew));
 				document.dispatchEvent(new Event('visibilitychange'));
 			};
+			// A fix comes with the time of the same clock.
+			const watch = Geolocation.prototype.watchPosition;
+			Geolocation.prototype.watchPosition = function (found, ...rest) {
+				return watch.call(this, ({coords}) => found({coords, timestamp: Date.now()}), ...rest);
+			};
 		})()`, tripMorning.UnixMilli())).Do(ctx)
 		return err
 	}), chromedp.Navigate(server.url))
@@ -417,7 +422,8 @@ func TestEmergencyCard(t *testing.T) {
 	assert.Contains(t, p.textOf(".say"), "48° 21.345′ N")
 	assert.Contains(t, p.textOf(".say"), "four eight degrees, two one point three four five minutes north")
 	assert.Contains(t, p.textOf(".say"), "four degrees, one five point zero zero zero minutes west")
-	assert.Contains(t, p.textOf(".say"), "within 13 m")
+	assert.Equal(t, "within 13 m, found just now.", p.textOf("[data-fix]"))
+	assert.NotContains(t, p.textOf(".say"), "old position")
 	assert.Contains(t, p.textOf(`.aid[data-country="NZ"]`), "an adult tests it first")
 	assert.Contains(t, p.textOf(".aid"), "Call first")
 	p.wet("help-fix")
@@ -427,7 +433,7 @@ func TestEmergencyCard(t *testing.T) {
 	p.eval(`later(2.5); null`, new(any))
 	p.run(chromedp.Reload())
 	p.until(`document.querySelector('[data-fix]') && document.querySelector('[data-asking="refused"]')`)
-	assert.Contains(t, p.textOf("[data-fix]"), "hours ago")
+	assert.Equal(t, "within 13 m, found 2 h 30 ago.", p.textOf("[data-fix]"))
 	assert.Contains(t, p.textOf(".say"), "This is an old position")
 }
 
@@ -439,6 +445,8 @@ func TestSlateAndCatchUp(t *testing.T) {
 	appModules(p, "book", "household")
 	p.eval(`household.setHousehold({graceMin: 45, 'emergency/01990000-0000-7000-8000-000000000001': {what: 'Coastguard', number: '911'}})`, new(bool))
 	p.run(chromedp.Reload())
+	p.until(`document.querySelector('.go')`)
+	appModules(p, "book")
 	id := strings.TrimPrefix(func() (path string) { p.eval(`location.pathname`, &path); return }(), "/shore/outing/")
 
 	// The message. Off by 16:40 is the core's; due back half an hour later; the grace is 45 min.
@@ -470,6 +478,16 @@ func TestSlateAndCatchUp(t *testing.T) {
 	}
 	p.wet("slate")
 	assert.Equal(t, 1, p.pages())
+	// A class, a long stay, a long way of escape: still one sheet.
+	p.eval(`(async () => {
+		const party = {};
+		for (let i = 1; i <= 12; i++) party['party/01990000-0000-7000-8000-0000000001' + String(i).padStart(2, '0')] = {as: 'child', name: 'A child of the class ' + i, number: i + 10, does: 'comes along'};
+		await book.write('outing', `+quoted(id)+`, {...party, planned: {from: '2026-12-24T18:00:00Z', to: '2026-12-25T00:26:00Z', startBack: '2026-12-25T00:26:00Z', offBy: '2026-12-25T00:41:00Z'}});
+		await book.write('shore', `+quoted(keptShores(p)[0]["id"].(string))+`, {escape: 'up the steps west of the slip '.repeat(30)});
+		return true;
+	})()`, new(bool))
+	p.until(`document.querySelectorAll('.slate-party li').length === 17 && document.querySelectorAll('.slate-heads li').length === 24`)
+	assert.Equal(t, 1, p.pages())
 	if dir := os.Getenv("WRACKBOOK_PICTURES"); dir != "" {
 		p.run(chromedp.ActionFunc(func(ctx context.Context) error {
 			pdf, _, err := cdp.PrintToPDF().WithPreferCSSPageSize(true).Do(ctx)
@@ -480,6 +498,7 @@ func TestSlateAndCatchUp(t *testing.T) {
 		}))
 	}
 
+	p.eval(`book.write('outing', `+quoted(id)+`, {planned: {from: '2026-12-24T23:00:00Z', to: '2026-12-25T00:26:00Z', startBack: '2026-12-25T00:26:00Z', offBy: '2026-12-25T00:41:00Z'}})`, new(bool))
 	p.eval(`later(11); null`, new(any)) // at the car, 19:00
 	p.press(`[data-do="catch-up"]`)
 	p.until(`document.querySelector('form')`)
@@ -544,4 +563,24 @@ func TestOutingByKeyboard(t *testing.T) {
 	p.tabTo(`[data-do="stay"]`)
 	p.run(chromedp.KeyEvent(kb.Enter))
 	p.until(`document.querySelector('[data-decided="false"]')`)
+}
+
+// TestImperial: in feet Plan and the checks show what NOAA prints in feet, and the book stays
+// in metres.
+func TestImperial(t *testing.T) {
+	server, p := onTripMorning(t)
+	p.goTo(server, "/house/measures", `document.querySelector('[name="units"]')`)
+	p.inspect("units")
+	targets(t, p, "units")
+	p.press(`[name="units"][value="imperial"]`)
+	untilKept(p, "choices", "imperial")
+	p.goTo(server, "/plan/day/2026-12-24", dayShown("2026-12-24"))
+	// NOAA prints 5.0, 3.1, 7.2 and -1.8 ft for that day (testdata/tides/noaa/9414290).
+	waters := p.textOf(`[data-table="waters"]`)
+	for _, feet := range []string{"5.0 ft", "3.1 ft", "7.2 ft", "−1.8 ft"} {
+		assert.Contains(t, waters, feet)
+	}
+	assert.Contains(t, p.text(), "bare below 1.0 ft") // 0.3 m
+	assert.NotContains(t, p.text(), "0.3 m")
+	assert.InDelta(t, 0.3, keptShores(p)[0]["below"], 0)
 }

@@ -9,8 +9,8 @@ import { me, recallMe, refreshMe } from './data/door.js';
 import { record } from './data/errors.js';
 import { startSync } from './data/sync.js';
 import { keptUnits } from './data/unit-choice.js';
-import { showIn } from './ui/parts/units.js';
 import { recall } from './ui/plan/plan-state.js';
+import { showIn } from './ui/parts/units.js';
 
 addEventListener('error', (event) => record(event.message));
 addEventListener('unhandledrejection', (event) => record(String(event.reason)));

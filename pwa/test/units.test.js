@@ -3,7 +3,9 @@
 
 import test from 'node:test';
 import assert from 'node:assert/strict';
-import { figure, height, showIn, typedHeight, unit, waterHeight } from '../app/ui/parts/units.js';
+import { height, typedHeight, waterHeight } from '../app/ui/parts/units.js';
+import { metres } from '../app/ui/parts/when.js';
+import { showIn, unit } from '../app/text/unit.js';
 
 test('metres, unless the phone was told otherwise', () => {
   showIn('metric');
@@ -16,7 +18,7 @@ test('metres, unless the phone was told otherwise', () => {
 test('feet to a tenth, with the published foot', () => {
   showIn('imperial');
   assert.equal(unit(), 'ft');
-  for (const [m, want] of /** @type {const} */ ([[0.3048, '1.0'], [3.048, '10.0'], [-0.54864, '−1.8'], [2.19456, '7.2'], [0, '0.0'], [-0.01, '0.0']])) assert.equal(figure(m), want);
+  for (const [m, want] of /** @type {const} */ ([[0.3048, '1.0'], [3.048, '10.0'], [-0.54864, '−1.8'], [2.19456, '7.2'], [0, '0.0'], [-0.01, '0.0']])) assert.equal(metres(m), want);
   assert.equal(waterHeight(1.524), '5.0 ft');
   assert.equal(typedHeight('10'), 3.048);
   assert.equal(typedHeight('−1.8'), -0.549);

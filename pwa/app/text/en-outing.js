@@ -57,6 +57,7 @@ export const outing = {
     of: (name, what) => `${name}: ${what.toLowerCase()}`,
     needNumber: 'Write a number from 1 to 99.',
     ashore: 'Who ashore knows',
+    whoName: 'Name',
     ashoreHint: 'Somebody at home who knows where you are and acts if you are late.',
     call: 'How they are reached',
     callHint: 'A telephone number, so that you can say that you are back.',
@@ -261,8 +262,9 @@ export const outing = {
     fixAgain: 'Ask the phone again',
     /** @param {number} metres */
     accuracy: (metres) => `within ${metres} m`,
-    /** @param {number} minutes */
-    age: (minutes) => minutes < 1 ? 'found just now' : `found ${minutes < 120 ? `${minutes} min` : `${Math.round(minutes / 60)} hours`} ago`,
+    now: 'found just now',
+    /** @param {string} long */
+    age: (long) => `found ${long} ago`,
     old: 'This is an old position. You may have moved since.',
     refused: 'This phone may not tell where it is. Say the shore’s name and what you see.',
     slow: 'This phone does not find out where it is. Under the open sky it may. Say the shore’s name and what you see.',
@@ -393,8 +395,6 @@ export const outing = {
     hint: 'Metric or imperial, on this phone',
     why: 'Only how this phone shows heights. The book stays in metres, and so do the boxes in which a shore’s heights are typed.',
     metric: 'Metres',
-    imperial: 'Feet and inches',
-    m: 'm',
-    ft: 'ft',
+    imperial: 'Feet',
   },
 };

@@ -1,5 +1,7 @@
 // What Plan says of windows, days and years.
 
+import { unit } from './unit.js';
+
 /** @param {number} n "1st", "2nd", "3rd", "4th", "11th" */
 const ordinal = (n) => {
   const teen = n % 100 > 10 && n % 100 < 14;
@@ -11,14 +13,14 @@ export const plan = {
     title: 'Plan',
     noShore: 'Choose a station near your shore and say below which height the rocks are bare. Wrackbook then lists the mornings and evenings when the shore is bare and lit.',
     /** @param {string} below */
-    bareBelow: (below) => `bare below ${below} m`,
+    bareBelow: (below) => `bare below ${below} ${unit()}`,
     /** @param {string} at */
-    cutAt: (at) => `way back cut at ${at} m`,
+    cutAt: (at) => `way back cut at ${at} ${unit()}`,
     cutUnknown: 'way back cut at: not known',
     change: 'Change',
     changeLabel: 'Change the shore',
     /** @param {string} height @param {string} trend */
-    now: (height, trend) => `Predicted now: ${height} m, ${trend}. Look at the sea.`,
+    now: (height, trend) => `Predicted now: ${height} ${unit()}, ${trend}. Look at the sea.`,
     trends: { rising: 'rising', falling: 'falling', turning: 'about to turn' },
     reckoning: 'Reckoning…',
     /** @param {string} at */
@@ -48,7 +50,7 @@ export const plan = {
     everywhere: 'Every window:',
     astronomical: 'Astronomical predictions: trust the sea over the page.',
     /** @param {string} metres */
-    fastRise: (metres) => `The water rises fast after these lows: up to ${metres} m in an hour.`,
+    fastRise: (metres) => `The water rises fast after these lows: up to ${metres} ${unit()} in an hour.`,
   },
 
   ask: {
@@ -73,7 +75,7 @@ export const plan = {
     },
     order: 'Order',
     /** @param {string} more */
-    orderHint: (more) => `Best: the longest with the sea ${more} m higher.`,
+    orderHint: (more) => `Best: the longest with the sea ${more} ${unit()} higher.`,
     /** @type {Record<string, string>} */
     orders: { best: 'best first', date: 'by date' },
     badDate: 'Choose a day from 5 January 1900 to 27 December 2100.',
@@ -95,7 +97,7 @@ export const plan = {
     /** @param {string} time */
     leaveHome: (time) => `leave home ${time}`,
     /** @param {string} height @param {string} time */
-    low: (height, time) => `low ${height} m at ${time}`,
+    low: (height, time) => `low ${height} ${unit()} at ${time}`,
     /**
      * null: the water stays below for longer than was looked at.
      * @param {string | null} from
@@ -105,9 +107,9 @@ export const plan = {
     /** @param {string} from @param {string} to */
     lit: (from, to) => `Lit ${from} – ${to}.`,
     /** @param {string} more @param {string} minutes */
-    raised: (more, minutes) => `with the sea ${more} m higher: ${minutes}`,
+    raised: (more, minutes) => `with the sea ${more} ${unit()} higher: ${minutes}`,
     /** @param {string} more */
-    raisedNone: (more) => `with the sea ${more} m higher: no window`,
+    raisedNone: (more) => `with the sea ${more} ${unit()} higher: no window`,
     /** @param {number} place @param {string} month */
     rank: (place, month) => `${place === 1 ? 'lowest' : `${ordinal(place)} lowest`} of ${month}`,
     /** @type {Record<string, string>} */
@@ -148,7 +150,7 @@ export const plan = {
       /** @param {string} from @param {string} to */
       usableDark: (from, to) => `bare ${from} – ${to}, a part of it dark`,
       /** @param {string} height @param {string} time */
-      low: (height, time) => `low water ${height} m at ${time}`,
+      low: (height, time) => `low water ${height} ${unit()} at ${time}`,
       /** @param {string} back @param {string} off */
       back: (back, off) => `start back ${back}, off the rocks by ${off}`,
       astronomical: 'The times are predicted from sun and moon only. Wind, swell and air pressure move the water too, so we look at the sea before we go.',
@@ -169,15 +171,15 @@ export const plan = {
     /** @param {string[]} words */
     spoken: (words) => words.join(', '),
     /** @param {string} m */
-    metres: (m) => `${m} m`,
+    metres: (m) => `${m} ${unit()}`,
     trends: { rising: 'rising', falling: 'falling', turning: 'about to turn' },
     lights: { lit: 'lit', civil: 'twilight', night: 'dark' },
     bare: 'bare',
     covered: 'under water',
     /** @param {string} m */
-    levelBare: (m) => `bare below ${m} m`,
+    levelBare: (m) => `bare below ${m} ${unit()}`,
     /** @param {string} m */
-    levelCut: (m) => `way back cut at ${m} m`,
+    levelCut: (m) => `way back cut at ${m} ${unit()}`,
     /** @param {string} time */
     startBack: (time) => `start back ${time}`,
     /** @param {string} time */
@@ -186,7 +188,7 @@ export const plan = {
     legendTitle: 'What is drawn',
     /** @param {string} more */
     legend: (more) => ({
-      sea: 'the sea as predicted', raised: `the sea ${more} m higher`, sand: 'dry below the level you can work at',
+      sea: 'the sea as predicted', raised: `the sea ${more} ${unit()} higher`, sand: 'dry below the level you can work at',
       use: 'usable', civil: 'twilight', night: 'dark',
     }),
     figuresTitle: 'The day in figures',
@@ -248,7 +250,7 @@ export const plan = {
     /** @param {string} credit @param {string} release */
     credit: (credit, release) => `Tide data: ${credit}${release ? ` Catalogue ${release}.` : ''} Made with Wrackbook.`,
     bars: 'Bar: usable minutes. Figures: usable from and to. Weekends underlined. ○ full, ● new moon. +: a second window that day.',
-    columns: { day: 'Day', usable: 'Usable', long: 'How long', low: 'Low', back: 'Start back', off: 'Off by', raised: (/** @type {string} */ more) => `Sea ${more} m higher`, mind: 'Mind' },
+    columns: { day: 'Day', usable: 'Usable', long: 'How long', low: 'Low', back: 'Start back', off: 'Off by', raised: (/** @type {string} */ more) => `Sea ${more} ${unit()} higher`, mind: 'Mind' },
     marks: { night: 'dark', fast_rise: 'rises fast', cut_off: 'cut off', way_off_unknown: 'way back unknown' },
     /** @param {string} shore */
     listTitle: (shore) => `${shore}: when it is bare and lit`,
@@ -259,7 +261,7 @@ export const plan = {
     title: 'Before you go',
     short: 'Never go alone. Look at sea, wind and swell before you trust a time. At the first thunder, leave. Local authorities stand above this page.',
     /** @param {string} metres */
-    swellLimit: (metres) => `You have set ${metres} m of swell as your limit here. Above it, stay at home.`,
+    swellLimit: (metres) => `You have set ${metres} ${unit()} of swell as your limit here. Above it, stay at home.`,
     // Tide and weather practice after agencies and rescue services; where a line rests on
     // common practice and no published figure, it says so here.
     rest: [

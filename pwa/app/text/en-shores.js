@@ -1,5 +1,7 @@
 // What Plan says of shores: choosing one, its form, its station, what the numbers mean.
 
+import { unit } from './unit.js';
+
 export const shores = {
   catalogue: {
     coming: 'The list of stations is on its way to this phone…',
@@ -134,12 +136,12 @@ export const shores = {
     day: 'Day',
     time: 'Time, on the shore’s clock',
     /** @param {string} height @param {string} trend */
-    was: (height, trend) => `Predicted for then: ${height} m, ${trend}.`,
+    was: (height, trend) => `Predicted for then: ${height} ${unit()}, ${trend}.`,
     /** @param {string} height @param {string} time */
-    low: (height, time) => `The lowest water of that day: ${height} m at ${time}.`,
+    low: (height, time) => `The lowest water of that day: ${height} ${unit()} at ${time}.`,
     trends: { rising: 'rising', falling: 'falling', turning: 'about to turn' },
     /** @param {string} height */
-    use: (height) => `Take ${height} m as bare below`,
+    use: (height) => `Take ${height} ${unit()} as bare below`,
     noDay: 'Choose a day from 1900 to 2100 and a time.',
     noTime: 'The shore’s clock did not show that time on that day: it was put forward. Choose another.',
     levels: 'What a height is worth here',
@@ -150,10 +152,10 @@ export const shores = {
     fewest: 'in the leanest month',
     take: 'Take',
     /** @param {string} height */
-    takeLabel: (height) => `Take ${height} m as bare below`,
+    takeLabel: (height) => `Take ${height} ${unit()} as bare below`,
     reckoning: 'Counting…',
     /** @param {string} height */
-    metres: (height) => `${height} m`,
+    metres: (height) => `${height} ${unit()}`,
   },
 
   station: {
@@ -210,7 +212,7 @@ export const shores = {
     same: (name, datum) => `${name} still counts its heights from ${datum}. Its constants may be newer, and its predictions a little different.`,
     looking: 'Looking at the station…',
     /** @param {string} below @param {string} [wayOff] */
-    ask: (below, wayOff) => `You set: bare below ${below} m${wayOff ? `, way back cut at ${wayOff} m` : ''}. No window is shown until you have answered.`,
+    ask: (below, wayOff) => `You set: bare below ${below} ${unit()}${wayOff ? `, way back cut at ${wayOff} ${unit()}` : ''}. No window is shown until you have answered.`,
     holds: 'The height still holds',
     checked: 'I have checked: it still holds',
     again: 'Set it again',
@@ -249,7 +251,7 @@ export const shores = {
     /** @param {string} n */
     timesHeight: (n) => `height times ${n}`,
     /** @param {string} n */
-    plusHeight: (n) => `height plus ${n} m`,
+    plusHeight: (n) => `height plus ${n} ${unit()}`,
     own: 'Your shore’s own differences',
     epoch: 'Measured',
     // NOAA gives the years over which the datums were averaged, not those of the record.
@@ -259,9 +261,9 @@ export const shores = {
     noEpoch: 'It is not on file when.',
     datum: 'Heights count from',
     /** @param {string} msl */
-    msl: (msl) => `Mean sea level is ${msl} m above it.`,
+    msl: (msl) => `Mean sea level is ${msl} ${unit()} above it.`,
     /** @param {string} lowest @param {string} highest */
-    range: (lowest, highest) => `The astronomical tide there runs from ${lowest} to ${highest} m.`,
+    range: (lowest, highest) => `The astronomical tide there runs from ${lowest} to ${highest} ${unit()}.`,
     /** @type {Record<string, string>} */
     datums: {
       MLLW: 'MLLW, mean lower low water: the average of each day’s lower low over 19 years. About half of those lows fall below zero, so negative lows are ordinary.',
@@ -308,7 +310,7 @@ export const shores = {
     /** @param {number} walk */
     start: (walk) => `Start back is off by less your walk out of ${walk} minutes, and stands larger because it is the one to keep.`,
     /** @param {string} below @param {string} cut @param {string} release */
-    set: (below, cut, release) => `Bare below ${below} m; ${cut}. Set with release ${release} of the list of stations.`,
+    set: (below, cut, release) => `Bare below ${below} ${unit()}; ${cut}. Set with release ${release} of the list of stations.`,
     data: 'Whose data this is',
     /** @param {number} n */
     stations: (n) => `${n} stations`,

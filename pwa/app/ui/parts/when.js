@@ -2,6 +2,7 @@
 // own clock, by the browser's time zones.
 
 import { text } from '../../text/en.js';
+import { decimals, metresPerUnit, shownUnits } from '../../text/unit.js';
 
 const LANGUAGE = 'en-GB';
 
@@ -104,19 +105,20 @@ export function duration(minutes) {
 }
 
 /**
- * "0.12", with a true minus.
+ * A height given in metres as a figure, "0.12", with a true minus; in feet, "0.4", where this
+ * phone shows those.
  * @param {number} m
  */
 export function metres(m) {
-  return m.toFixed(2).replace('-', '−').replace(/^−(0\.00)$/, '$1');
+  return (m / metresPerUnit()).toFixed(decimals()).replace('-', '−').replace(/^−(0\.0+)$/, '$1');
 }
 
 /**
- * A height that a person set: "0.4", "0.35".
+ * A height that a person set: "0.4", "0.35"; in feet as metres() has it.
  * @param {number} m
  */
 export function level(m) {
-  return metres(m).replace(/0$/, '');
+  return shownUnits() === 'metric' ? metres(m).replace(/0$/, '') : metres(m);
 }
 
 /**

@@ -7,6 +7,7 @@ import { area, gaps, line, piece, under } from './curve.js';
 import { spread } from './labels.js';
 import { RAISE } from './plan-state.js';
 import { text } from '../../text/en.js';
+import { metresPerUnit } from '../../text/unit.js';
 
 /** @typedef {import('./plan-state.js').Day} Day */
 /** @typedef {import('./curve.js').Scale} Scale */
@@ -80,12 +81,13 @@ export function DayChart({ day, shore, frame: f, at, heightM }) {
   </svg>`;
 }
 
-/** Heights at the left: whole metres, or halves and fifths where the range is small. */
+/** Heights at the left: whole metres or feet, or halves and fifths where the range is small. */
 function HeightTicks(/** @type {{least: number, most: number, y: (m: number) => number, f: ReturnType<typeof frame>}} */ { least, most, y, f }) {
-  const step = [0.1, 0.2, 0.5, 1, 2, 5].find((s) => (most - least) / s <= 7) ?? 5;
+  const unitM = metresPerUnit();
+  const step = [0.1, 0.2, 0.5, 1, 2, 5, 10, 20].find((s) => (most - least) / unitM / s <= 7) ?? 20;
   const ticks = [];
-  for (let i = Math.ceil(least / step); i * step <= most; i++) ticks.push(i * step);
-  return ticks.map((m) => html`<path class="tick" d=${`M${f.from} ${y(m)}H${f.to}`} /><text class="figure" x=${f.from - 4} y=${y(m) + 4} text-anchor="end">${step < 1 ? metres(m).slice(0, -1) : metres(m).slice(0, -3)}</text>`);
+  for (let i = Math.ceil(least / unitM / step); i * step * unitM <= most; i++) ticks.push(i * step);
+  return ticks.map((tick) => html`<path class="tick" d=${`M${f.from} ${y(tick * unitM)}H${f.to}`} /><text class="figure" x=${f.from - 4} y=${y(tick * unitM) + 4} text-anchor="end">${tick.toFixed(step < 1 ? 1 : 0).replace('-', '−')}</text>`);
 }
 
 /** Every third hour on the shore's clock, where the clocks change too. */

@@ -1,7 +1,8 @@
 // The day in figures: waters, sun and moon.
 
 import { html } from '../parts/html.js';
-import { dayAndClock, metres, nearestClock } from '../parts/when.js';
+import { dayAndClock, nearestClock } from '../parts/when.js';
+import { waterHeight } from '../parts/units.js';
 import { text } from '../../text/en.js';
 
 /** @param {{day: import('./plan-state.js').Day, zone: string}} props */
@@ -15,7 +16,7 @@ export function DayTable({ day, zone }) {
     <div class="tables">
       ${day.waters.length === 0 ? html`<p>${t.noWaters}</p>` : html`<table data-table="waters">
         <thead><tr><th scope="col">${t.water}</th><th scope="col">${t.time}</th><th scope="col">${t.height}</th></tr></thead>
-        <tbody>${day.waters.map((w) => html`<tr data-time=${w.time} data-height=${w.height}><th scope="row">${w.kind === 'high' ? t.high : t.low}</th><td>${nearestClock(w.time, zone)}</td><td>${metres(w.height)} m</td></tr>`)}</tbody>
+        <tbody>${day.waters.map((w) => html`<tr data-time=${w.time} data-height=${w.height}><th scope="row">${w.kind === 'high' ? t.high : t.low}</th><td>${nearestClock(w.time, zone)}</td><td>${waterHeight(w.height)}</td></tr>`)}</tbody>
       </table>`}
       <div>
         <table data-table="sky">

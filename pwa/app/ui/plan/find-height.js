@@ -62,7 +62,7 @@ function Remembered({ draft, take }) {
   }, [day.value, time.value, JSON.stringify(draft)]);
 
   const found = then.value;
-  const height = found && level(Math.round(found.height * 20) / 20);
+  const heightM = found && Math.round(found.height * 20) / 20;
   return html`<div class="field" data-remembered>
     <p>${t.why}</p>
     <div class="pair">
@@ -72,9 +72,9 @@ function Remembered({ draft, take }) {
         aria-describedby="good-wrong" onChange=${(/** @type {any} */ e) => (time.value = e.target.value)} /></label>
     </div>
     <p id="good-wrong" class="wrong">${wrong.value}</p>
-    ${found && height && html`<p><strong data-then=${found.height}>${t.was(metres(found.height), found.trend)}</strong>${' '}
+    ${found && heightM !== undefined && html`<p><strong data-then=${found.height}>${t.was(metres(found.height), found.trend)}</strong>${' '}
       ${found.low && t.low(metres(found.low.height), clock(found.low.time, draft.zone))}</p>
-      <button type="button" class="quiet" data-do="take" onClick=${() => take(height)}>${t.use(height)}</button>`}
+      <button type="button" class="quiet" data-do="take" onClick=${() => take(typed(heightM))}>${t.use(level(heightM))}</button>`}
   </div>`;
 }
 
@@ -132,11 +132,17 @@ function Levels({ draft, below, take }) {
       <thead><tr><th scope="col">${t.level}</th><th scope="col">${t.perMonth}</th><th scope="col">${t.fewest}</th><th scope="col">${t.median}</th><td></td></tr></thead>
       <tbody>${rows.value.map((l) => html`<tr key=${l.level} data-level=${l.level} data-per-month=${l.perMonth} aria-current=${middle !== undefined && l.level === middle / 10 ? 'true' : undefined}>
         <th scope="row">${t.metres(level(l.level))}</th><td>${l.perMonth.toFixed(1)}</td><td>${l.fewest ?? ''}</td><td>${l.perMonth > 0 ? duration(l.median) : '–'}</td>
-        <td><button type="button" class="quiet" aria-label=${t.takeLabel(level(l.level))} onClick=${() => take(level(l.level))}>${t.take}</button></td>
+        <td><button type="button" class="quiet" aria-label=${t.takeLabel(level(l.level))} onClick=${() => take(typed(l.level))}>${t.take}</button></td>
       </tr>`)}</tbody>
     </table>`}
   </div>`;
 }
+
+/**
+ * A height as the form has it, which is in metres whatever this phone shows.
+ * @param {number} m
+ */
+const typed = (m) => m.toFixed(2).replace('-', '−').replace(/0$/, '').replace(/^−(0\.0)$/, '$1');
 
 /** @param {Draft} draft */
 function draftShore({ station, zone, differences, lat, lon }) {

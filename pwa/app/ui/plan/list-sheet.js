@@ -1,7 +1,8 @@
 // The list as it is printed.
 
 import { html } from '../parts/html.js';
-import { clock, dayName, duration, level, metres, nearestClock } from '../parts/when.js';
+import { clock, dayName, duration, level, nearestClock } from '../parts/when.js';
+import { waterHeight } from '../parts/units.js';
 import { byDate, list, RAISE } from './plan-state.js';
 import { everywhere } from './notes.js';
 import { Sheet } from './sheet.js';
@@ -23,7 +24,7 @@ export function ListSheet({ shore }) {
       <thead><tr>${[t.day, t.usable, t.long, t.low, t.back, t.off, t.raised(level(RAISE)), t.mind].map((words) => html`<th scope="col">${words}</th>`)}</tr></thead>
       <tbody>${windows.map((w) => html`<tr><th scope="row">${dayName(w.day, '')}</th>
         <td>${text.window.usable(at(w.usableFrom), at(w.usableTo))}</td><td>${duration(w.usableMinutes)}</td>
-        <td>${metres(w.low.height)} m ${nearestClock(w.low.time, shore.zone)}</td><td><strong>${at(w.startBack)}</strong></td><td>${at(w.offBy)}</td>
+        <td>${waterHeight(w.low.height)} ${nearestClock(w.low.time, shore.zone)}</td><td><strong>${at(w.startBack)}</strong></td><td>${at(w.offBy)}</td>
         <td>${w.raised ? duration(w.raised.usableMinutes) : text.sheet.noneShown}</td>
         <td>${w.cautions.map((/** @type {any} */ note) => marks[note.code]).filter(Boolean).join(', ')}</td></tr>`)}</tbody>
     </table>

@@ -5,7 +5,8 @@ import { useEffect, useMemo, useRef } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { Link } from '../parts/link.js';
 import { useWidth } from '../parts/width.js';
-import { addDays, clock, dayName, duration, metres, monthName } from '../parts/when.js';
+import { addDays, clock, dayName, duration, monthName } from '../parts/when.js';
+import { waterHeight } from '../parts/units.js';
 import { entitle, go } from '../route.js';
 import { BeforeYouGo } from './before-you-go.js';
 import { asked, today, year } from './plan-state.js';
@@ -176,6 +177,6 @@ function Month({ month, days, zone }) {
       <thead><tr><th scope="col">${t.columns.day}</th><th scope="col">${t.columns.usable}</th><th scope="col">${t.columns.minutes}</th><th scope="col">${t.columns.low}</th></tr></thead>
       <tbody>${open.map((day) => html`<tr data-day=${day.day}><th scope="row"><${Link} to=${`/plan/day/${day.day}`}>${dayName(day.day, day.day)}<//></th>
         <td>${day.windows.map((w) => html`<span>${text.window.usable(clock(w.usableFrom, zone), clock(w.usableTo, zone))}</span>`)}</td>
-        <td>${day.minutes}</td><td>${day.windows.map((w) => html`<span>${metres(w.low.height)} m</span>`)}</td></tr>`)}</tbody>
+        <td>${day.minutes}</td><td>${day.windows.map((w) => html`<span>${waterHeight(w.low.height)}</span>`)}</td></tr>`)}</tbody>
     </table></details>`;
 }

@@ -4,9 +4,10 @@ import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { dayAndClock } from '../parts/when.js';
-import { height, typedHeight, unit } from '../parts/units.js';
+import { height, typedHeight } from '../parts/units.js';
 import { instant, set } from './outing-state.js';
 import { text } from '../../text/en.js';
+import { unit } from '../../text/unit.js';
 
 /** @typedef {import('./checks.js').Check} Check */
 

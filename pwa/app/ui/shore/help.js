@@ -5,6 +5,7 @@ import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { Link } from '../parts/link.js';
 import { now } from '../parts/now.js';
+import { duration } from '../parts/when.js';
 import { entitle } from '../route.js';
 import { household } from '../../data/household.js';
 import { deleted, shore as chosenShore, shores } from '../plan/shore-state.js';
@@ -81,7 +82,7 @@ function Ours() {
   const minutes = found ? Math.max(0, Math.floor((now.value - found.atMs) / 60_000)) : 0;
   return html`<h3>${t.ours}</h3>
     ${found && html`<${Place} lat=${found.lat} lon=${found.lon} />
-      <p data-fix>${t.accuracy(Math.ceil(found.accuracyM))}, ${t.age(minutes)}.</p>
+      <p data-fix>${t.accuracy(Math.ceil(found.accuracyM))}, ${minutes < 1 ? t.now : t.age(duration(minutes))}.</p>
       ${minutes >= OLD_MIN && html`<p class="heed">${t.old}</p>`}`}
     ${asking.value !== 'found' && html`<p role="status" data-asking=${asking.value}>${asking.value === 'asking' ? t.locating : t[asking.value]}</p>`}
     ${(asking.value === 'slow' || asking.value === 'refused') && html`<button type="button" class="quiet" data-do="fix" onClick=${() => again.value++}>${t.fixAgain}</button>`}`;

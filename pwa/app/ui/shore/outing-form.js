@@ -117,7 +117,7 @@ function Form({ record, wanted }) {
       </select></div>
     <${PartyForm} party=${now.party} set=${(/** @type {any} */ party) => set({ party })} wrong=${wrong.value} />
     <fieldset><legend><h2>${t.ashore}</h2></legend>
-      ${field('who', text.trip.ashore, t.ashoreHint)}
+      ${field('who', t.whoName, t.ashoreHint)}
       ${field('call', t.call, t.callHint)}
       <div class="field"><label for="due">${t.dueBack}</label>
         <p id="due-hint" class="soft">${proposedMs === undefined ? t.dueHintPlain : t.dueHint(at.travel, PACK_UP_MIN)}</p>

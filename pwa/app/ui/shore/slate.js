@@ -20,8 +20,11 @@ import { text } from '../../text/en.js';
 /** @typedef {import('./outing.js').Outing} Outing */
 /** @typedef {import('../../data/shore-record.js').Shore} Shore */
 
-/** Lines for finds; what a sheet of A4 has room for beside a party of eight. */
-const LINES = 14;
+/** Lines for finds that a sheet of A4 has room for beside nobody, and at least. */
+const MOST_LINES = 23;
+const LEAST_LINES = 6;
+/** Letters of the way of escape that the sheet has room for; the rest stands on the shore's page. */
+const MOST_ESCAPE = 240;
 /** So many head counts fit; a longer stay goes on without a time in the box. */
 const MOST_HEADS = 24;
 
@@ -69,6 +72,7 @@ function Slate({ outing, shore }) {
   const names = new Map(party.map(({ id, name }) => [id, name]));
   const { numbers } = household.value;
   const heads = headTimes(planned);
+  const lines = Math.max(LEAST_LINES, MOST_LINES - Math.ceil(party.length / 2) - Math.ceil(heads.length / 7) - numbers.length);
   const box = html`<i class="box" />`;
   return html`<article class="slate" aria-label=${t.title}>
     <header>
@@ -81,7 +85,7 @@ function Slate({ outing, shore }) {
       </dl>
       <p>${t.ashore}: <strong>${ashore?.who ?? '____________'}</strong> ${outing.ashoreCall}</p>
       <p>${t.numbers}: ${numbers.length > 0 ? html`<strong>${numbers.map(({ what, number }) => `${what} ${number}`).join(' · ')}</strong>` : t.noNumbers}</p>
-      <p>${t.place}: ${written(shore.lat, 'lat')}, ${written(shore.lon, 'lon')}${shore.distanceKm === null && ` (${t.station})`} · ${t.escape}: ${shore.escape || t.none}</p>
+      <p>${t.place}: ${written(shore.lat, 'lat')}, ${written(shore.lon, 'lon')}${shore.distanceKm === null && ` (${t.station})`} · ${t.escape}: ${shore.escape.slice(0, MOST_ESCAPE) || t.none}</p>
     </header>
     <section><h3>${t.party}</h3>
       <ul class="slate-party">${party.map((one) => html`<li>${one.as === 'child' ? html`<strong>${one.number ?? '__'}</strong> ${one.name}, ${t.child}${one.with && `, ${t.with} ${names.get(one.with) ?? ''}`}` : `${one.name}, ${text.trip.doing[one.does]}`}</li>`)}</ul>
@@ -91,7 +95,7 @@ function Slate({ outing, shore }) {
     </section>
     <section><h3>${t.finds}</h3>
       <table><thead><tr>${Object.values(t.columns).map((words) => html`<th scope="col">${words}</th>`)}</tr></thead>
-        <tbody>${Array.from({ length: LINES }, () => html`<tr><td /><td /><td /><td /><td>${box}</td><td>${box}</td></tr>`)}</tbody></table>
+        <tbody>${Array.from({ length: lines }, () => html`<tr><td /><td /><td /><td /><td>${box}</td><td>${box}</td></tr>`)}</tbody></table>
     </section>
     <footer>${t.foot}</footer>
   </article>`;
