@@ -1,6 +1,9 @@
 package take
 
-import "math"
+import (
+	"math"
+	"strconv"
+)
 
 // Spot is where a find was made, or the shore it was made on.
 type Spot struct {
@@ -13,7 +16,7 @@ const metresPerDegree = 111_195 // of latitude, on a sphere of 6,371 km: distanc
 // sound refuses a ring that cannot say what lies inside it.
 func (r Ring) sound(place string, points *int) error {
 	if *points += len(r); *points > maxPoints {
-		return unsound(place, "the polygons of the set have more than %d points; draw them with fewer", maxPoints)
+		return unsound(place, "the polygons of the set have more than "+strconv.Itoa(maxPoints)+" points; draw them with fewer")
 	}
 	r = r.open()
 	if len(r) < 3 {
@@ -23,14 +26,14 @@ func (r Ring) sound(place string, points *int) error {
 	for i, p := range r {
 		q := r[(i+1)%len(r)]
 		if math.Abs(p[1]) > 90 {
-			return unsound(place, "point %d has the latitude %v; give [longitude, latitude]", i, p[1])
+			return unsound(place+index(i), "the latitude is outside -90 to 90; give [longitude, latitude]")
 		}
 		if p == q {
-			return unsound(place, "point %d is there twice", i)
+			return unsound(place+index(i), "the point is there twice")
 		}
 		west, east = min(west, p[0]), max(east, p[0])
 		if math.Abs(p[0]-q[0]) > 180 {
-			return unsound(place, "it spans the 180th meridian between points %d and %d; part it there into two polygons", i, (i+1)%len(r))
+			return unsound(place+index(i), "it spans the 180th meridian after this point; part it there into two polygons")
 		}
 	}
 	if east-west > 180 {
@@ -45,7 +48,7 @@ func (r Ring) sound(place string, points *int) error {
 			next, last := j == i+1, (j+1)%len(r) == i
 			if next && cross(p, q, s) == 0 && dot(q, p, s) > 0 || last && cross(r[j], p, q) == 0 && dot(p, r[j], q) > 0 ||
 				!next && !last && meet(p, q, r[j], s) {
-				return unsound(place, "it crosses itself: the side from point %d meets the side from point %d", i, j)
+				return unsound(place+index(i), "it crosses itself: the side from here meets the side from point "+strconv.Itoa(j))
 			}
 		}
 	}

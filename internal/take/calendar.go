@@ -24,9 +24,29 @@ func civilNamed(s string) civil {
 func (c civil) plus(days int) civil { return civil{c.AddDate(0, 0, days)} }
 func (c civil) until(d civil) int   { return int(d.Sub(c.Time) / (24 * time.Hour)) }
 func (c civil) String() string      { return c.Format(time.DateOnly) }
+
+// in gives the first instant of the day in a zone. Where the clock skips midnight it is
+// the instant of the skip, which for a day that a zone left out is that of the next; where
+// midnight comes twice it is the first.
 func (c civil) in(z *time.Location) time.Time {
 	y, m, d := c.Date()
-	return time.Date(y, m, d, 0, 0, 0, 0, z)
+	t := time.Date(y, m, d, 0, 0, 0, 0, z)
+	if civilOf(t).Before(c.Time) {
+		_, t = t.ZoneBounds()
+		return t
+	}
+	if start, _ := t.ZoneBounds(); !start.IsZero() {
+		_, now := t.Zone()
+		_, before := start.Add(-time.Second).Zone()
+		first := t.Add(time.Duration(now-before) * time.Second)
+		if first.Before(start) && !civilOf(first).Before(c.Time) {
+			return first
+		}
+		if civilOf(start) == c && start.Before(t) && civilOf(start.Add(-time.Second)).Before(c.Time) {
+			return start // the clock skipped midnight
+		}
+	}
+	return t
 }
 
 func moment(t time.Time, zone *time.Location) at {

@@ -2,16 +2,29 @@ package take
 
 import (
 	"bytes"
+	_ "embed" // for the form
 	"encoding/json"
 	"errors"
-	"fmt"
 	"io"
 	"math"
+	"strconv"
 	"strings"
 	"time"
 	"unicode/utf8"
 
 	"wrackbook/internal/fault"
+)
+
+// Form is the version of the form of a rule set. A file of a later one is refused; a stored
+// set of a later one permits nothing.
+const Form = 1
+
+// The bounds of a file. A set must also fit into one change of the journal.
+const (
+	MaxFileBytes     = 1 << 20
+	MaxDocumentBytes = 60_000
+	maxDepth         = 12
+	maxPoints        = 1000 // of all polygons of a set
 )
 
 // Decode reads a rule set from a file or a record, strictly: nothing unknown, nothing
@@ -35,7 +48,7 @@ func Decode(data []byte) (*Set, error) {
 	if n, ok := formOf(root); ok && n > Form {
 		return nil, fault.New(fault.PleaseUpdate, "form", "The rule set is of form %v, which this Wrackbook cannot read; it reads form %d. Update Wrackbook.", n, Form)
 	}
-	if err := document.check(root, ""); err != nil {
+	if err := check("set", root, ""); err != nil {
 		return nil, err
 	}
 	var s Set
@@ -83,7 +96,7 @@ func (r reader) value(place string, depth int) (any, error) {
 	if open == '[' {
 		out := []any{}
 		for r.More() {
-			v, err := r.value(fmt.Sprintf("%s[%d]", place, len(out)), depth+1)
+			v, err := r.value(place+index(len(out)), depth+1)
 			if err != nil {
 				return nil, err
 			}
@@ -141,128 +154,135 @@ func under(place, key string) string {
 	return place + "." + key
 }
 
-// check holds a value to its shape.
-func (s *shape) check(v any, place string) error {
-	bad := func(format string, args ...any) error {
-		return fault.New(fault.BadInput, place, "%s: %s", at0(place), fmt.Sprintf(format, args...))
+// form is the form of a rule set as data.
+//
+//go:embed ruleset.form
+var form string
+
+// object gives the fields of an object of the form, a line each.
+func object(name string) []string {
+	_, rest, _ := strings.Cut(form, "\n\n"+name+"\n")
+	if name == "set" {
+		_, rest, _ = strings.Cut(form, "\nset\n")
 	}
-	switch s.sort {
-	case object, named:
-		fields, ok := v.(map[string]any)
-		if !ok {
-			return bad("an object with %s belongs here.", s.want())
+	body, _, _ := strings.Cut(rest, "\n\n")
+	return strings.Split(strings.TrimSuffix(body, "\n"), "\n")
+}
+
+// field reads a line of the form.
+func field(line string) (name, kind string, needed bool) {
+	name, kind, _ = strings.Cut(line, " ")
+	name, needed = strings.CutSuffix(name, "!")
+	return name, kind, needed
+}
+
+// bounds reads "1..9 rest" or "1..9".
+func bounds(s string) (least, most float64, of string) {
+	s, of, _ = strings.Cut(s, " ")
+	a, b, _ := strings.Cut(s, "..")
+	least, _ = strconv.ParseFloat(a, 64)
+	most, _ = strconv.ParseFloat(b, 64)
+	return least, most, of
+}
+
+// check holds a value to a kind of the form.
+func check(kind string, v any, place string) error {
+	switch kind[0] {
+	case '[', '{':
+		least, most, of := bounds(kind[1 : len(kind)-1])
+		items, _ := v.([]any)
+		fields, _ := v.(map[string]any)
+		many := len(items)
+		if kind[0] == '{' {
+			many, items = len(fields), nil
+		} else {
+			fields = nil
 		}
-		if s.sort == named {
-			return s.checkNamed(fields, place)
-		}
-		return s.checkFields(fields, place)
-	case list:
-		items, ok := v.([]any)
-		if !ok {
-			return bad("a list belongs here.")
-		}
-		if n := float64(len(items)); n < s.least || n > s.most {
-			return bad("the list has %d entries; %v to %v belong here.", len(items), s.least, s.most)
+		if float64(many) < least || float64(many) > most {
+			return unsound(place, num(least)+" to "+num(most)+" entries belong here")
 		}
 		for i, item := range items {
-			if err := s.of.check(item, fmt.Sprintf("%s[%d]", place, i)); err != nil {
+			if err := check(of, item, place+index(i)); err != nil {
+				return err
+			}
+		}
+		for _, name := range sortedKeys(fields) {
+			if n := utf8.RuneCountInString(name); n < 1 || n > 60 || strings.ContainsAny(name, "./[]") || strings.TrimSpace(name) != name {
+				return unsound(under(place, name), "a rule's name has 1 to 60 characters, without . / [ ] and without spaces at its ends")
+			}
+			if err := check(of, fields[name], under(place, name)); err != nil {
 				return err
 			}
 		}
 		return nil
-	case number, whole:
+	case '#', '-', '0', '1', '2', '3', '4', '5', '6', '7', '8', '9':
+		least, most, _ := bounds(strings.TrimPrefix(kind, "#"))
 		n, ok := v.(json.Number)
 		f, err := n.Float64()
-		if !ok || err != nil || s.sort == whole && f != math.Trunc(f) {
-			return bad("a %snumber belongs here.", map[bool]string{true: "whole "}[s.sort == whole])
-		}
-		if !(f >= s.least && f <= s.most) {
-			return bad("%v is out of bounds; a number from %v to %v belongs here.", f, s.least, s.most)
-		}
-		return nil
-	case yesOnly:
-		if v != true {
-			return bad("true belongs here; leave it out where it is not so.")
-		}
-		return nil
-	}
-	t, ok := v.(string)
-	if !ok {
-		return bad("text in quotation marks belongs here.")
-	}
-	switch n := float64(utf8.RuneCountInString(t)); {
-	case s.sort == text && (n < s.least || n > s.most || strings.TrimSpace(t) == ""):
-		return bad("text of %v to %v characters belongs here.", s.least, s.most)
-	case s.sort == word && !has(strings.Split(s.words, "|"), t):
-		return bad("%.40q is none of the words for this. They are %s.", t, join(strings.Split(s.words, "|"), "and"))
-	case s.sort == day && !isDay(t):
-		return bad("%.40q is no day. Write one such as 2026-11-25.", t)
-	case s.sort == daySpan && !isDay(t) && !isDay("2000-"+t):
-		return bad("%.40q is no day. Write 11-25 for every year, or 2026-11-25.", t)
-	case s.sort == clock && t != s.words && !isClock(t):
-		return bad("%.40q is no time. Write one such as 08:00, or %s.", t, s.words)
-	}
-	return nil
-}
-
-func (s *shape) want() string {
-	var names []string
-	for _, f := range s.fields {
-		if f.needed {
-			names = append(names, f.name)
-		}
-	}
-	if names == nil {
-		return "the fields of the form"
-	}
-	return join(names, "and")
-}
-
-func (s *shape) checkFields(fields map[string]any, place string) error {
-	known := 0
-	for _, f := range s.fields {
-		v, ok := fields[f.name]
-		if !ok {
-			if f.needed {
-				return fault.New(fault.BadInput, under(place, f.name), "%s is missing.", under(place, f.name))
+		if !ok || err != nil || f < least || f > most || kind[0] != '#' && f != math.Trunc(f) {
+			whole := ""
+			if kind[0] != '#' {
+				whole = "whole "
 			}
-			continue
+			return unsound(place, "a "+whole+"number from "+num(least)+" to "+num(most)+" belongs here")
 		}
-		known++
-		if err := f.shape.check(v, under(place, f.name)); err != nil {
-			return err
-		}
-	}
-	if known == len(fields) {
 		return nil
 	}
-	for _, name := range sortedKeys(fields) {
-		if !s.has(name) {
-			return fault.New(fault.BadInput, under(place, name), "%s is unknown to this form. A rule that is not understood would be passed over, so the file is not taken in.", under(place, name))
+	t, isText := v.(string)
+	switch what, words, _ := strings.Cut(kind, ":"); {
+	case kind[0] == '"':
+		most, _ := strconv.Atoi(kind[1:])
+		if strings.TrimSpace(t) == "" || utf8.RuneCountInString(t) > most {
+			return unsound(place, "text of 1 to "+kind[1:]+" characters belongs here")
 		}
+	case kind[0] == '=':
+		if !isText || !has(strings.Split(kind[1:], "|"), t) {
+			return unsound(place, "one of these words belongs here: "+strings.ReplaceAll(kind[1:], "|", ", "))
+		}
+	case kind == "yes":
+		if v != true {
+			return unsound(place, "true belongs here; leave it out where it is not so")
+		}
+	case kind == "day":
+		if !isDay(t) {
+			return unsound(place, "a day such as 2026-11-25 belongs here")
+		}
+	case kind == "daySpan":
+		if !isDay(t) && !isDay("2000-"+t) {
+			return unsound(place, "a day belongs here: 11-25 for every year, or 2026-11-25")
+		}
+	case what == "clock":
+		if t != words && !isClock(t) {
+			return unsound(place, "a time such as 08:00 belongs here, or "+words)
+		}
+	default:
+		fields, ok := v.(map[string]any)
+		if !ok {
+			return unsound(place, "an object belongs here")
+		}
+		return checkObject(object(kind), fields, place)
 	}
 	return nil
 }
 
-func (s *shape) has(name string) bool {
-	for _, f := range s.fields {
-		if f.name == name {
-			return true
+func checkObject(lines []string, fields map[string]any, place string) error {
+	known := map[string]bool{}
+	for _, line := range lines {
+		name, kind, needed := field(line)
+		known[name] = true
+		v, ok := fields[name]
+		if !ok && needed {
+			return unsound(under(place, name), "it is missing")
 		}
-	}
-	return false
-}
-
-func (s *shape) checkNamed(fields map[string]any, place string) error {
-	if n := float64(len(fields)); n < s.least || n > s.most {
-		return fault.New(fault.BadInput, place, "%s: %d are there; %v to %v belong here.", place, len(fields), s.least, s.most)
+		if ok {
+			if err := check(kind, v, under(place, name)); err != nil {
+				return err
+			}
+		}
 	}
 	for _, name := range sortedKeys(fields) {
-		if n := utf8.RuneCountInString(name); n < 1 || n > 60 || strings.ContainsAny(name, "./[]") || strings.TrimSpace(name) != name {
-			return fault.New(fault.BadInput, under(place, name), "%s: a rule's name has 1 to 60 characters, without . / [ ] and without spaces at its ends.", under(place, name))
-		}
-		if err := s.of.check(fields[name], under(place, name)); err != nil {
-			return err
+		if !known[name] {
+			return unsound(under(place, name), "this form does not know it. A rule that is not understood would be passed over, so the file is not taken in")
 		}
 	}
 	return nil

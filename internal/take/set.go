@@ -2,10 +2,6 @@ package take
 
 import "time"
 
-// Form is the version of the form of a rule set. A file of a later one is refused; a stored
-// set of a later one permits nothing.
-const Form = 1
-
 // Set is the rules of one authority for one area; FORM.md says what each part means to the
 // person who writes it. Days are civil days ("2026-11-25"), lengths metres or millimetres
 // by their name. Optional parts are left out of the JSON where they are empty.

@@ -6,10 +6,6 @@ import (
 	"wrackbook/internal/book"
 )
 
-// groupWords are the handling groups of the book, and wider words for several of them.
-const groupWords = "greens|reds|browns|calcareous|hermits|crabs|shrimps|snails|bivalves|anemones|fish|echinoderms|shells|rock|" +
-	"algae|molluscs|crustaceans|invertebrates|animals"
-
 // wider says which handling groups a wider word has.
 func wider(word string) string {
 	switch word {
