@@ -80,10 +80,10 @@ const seedShore = `(() => new Promise((resolve, reject) => {
   request.onerror = () => reject(request.error);
   request.onsuccess = () => {
     const id = '0199f0c3-a2b4-7c1e-9d3f-2b6f1c5d8e90';
-    const tx = request.result.transaction(['shores', 'choices'], 'readwrite');
-    tx.objectStore('shores').put({id, name: 'Heron Ledge', station: 'noaa/9414290', stationName: 'San Francisco', place: '', source: 'NOAA CO-OPS', datum: 'MLLW', release: '2026-09-24',
-      zone: 'America/Los_Angeles', lat: 37.806, lon: -122.466, distanceKm: null, below: 0.3, wayOff: 0.9, cutOff: true, margin: 20, walkOut: 15, travel: 0,
-      escape: '', swellLimit: null, wayIn: '', wayOut: '', differences: null});
+    const tx = request.result.transaction(['records', 'choices'], 'readwrite');
+    tx.objectStore('records').put({kind: 'shore', id, flags: [], deleted: false, fields: {name: 'Heron Ledge', cutOff: true, margin: 20, walkOut: 15, travel: 0, escape: '', swellLimit: null, wayIn: '', wayOut: '', marker: null, night: null,
+      basis: {station: 'noaa/9414290', stationName: 'San Francisco', place: '', source: 'NOAA CO-OPS', datum: 'MLLW', release: '2026-09-24', differences: null, below: 0.3, wayOff: 0.9},
+      place: {lat: 37.806, lon: -122.466, zone: 'America/Los_Angeles', distanceKm: null}}});
     tx.objectStore('choices').put(id, 'chosen');
     tx.oncomplete = () => { request.result.close(); resolve(true); };
     tx.onerror = () => reject(tx.error);
@@ -199,6 +199,9 @@ func browser(native map[string]float64) error {
 			}
 			fmt.Println(line)
 		}
+	}
+	if err := finds(allocator, url); err != nil {
+		return fmt.Errorf("finds: %w", err)
 	}
 	return starts(allocator, url, stop)
 }

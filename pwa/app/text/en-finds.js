@@ -57,7 +57,6 @@ export const finds = {
     title: 'Log a find',
     begun: 'This is what you had begun.',
     begunCamera: 'The page was loaded again while the camera was open. What you had entered is here. If the photo is not, take it once more.',
-    giveUp: 'Start over',
     recent: 'Lately',
     all: 'Kinds by group',
     other: 'Another name',
@@ -122,7 +121,6 @@ export const finds = {
   photo: {
     title: 'Photos',
     take: 'Take a photo',
-    choose: 'Choose a photo',
     coming: 'Keeping the photo.',
     /** @param {number} n */
     kept: (n) => (n === 1 ? '1 photo is kept on this phone.' : `${n} photos are kept on this phone.`),
@@ -150,7 +148,6 @@ export const finds = {
     log: 'Log a find',
     before: 'Earlier day',
     after: 'Later day',
-    totals: 'Taken in all',
     /** @param {string} what @param {string} kind */
     total: (what, kind) => `${kind}: ${what} taken`,
     noneTaken: 'Nothing taken.',
@@ -164,7 +161,7 @@ export const finds = {
     bringBackLabel: (what) => `Bring back: ${what}`,
     broughtBack: 'It is on the list again.',
     off: 'It is off the list. Below the list it can be brought back.',
-    unfinished: 'Details to come',
+    unfinished: 'Details to come, of other days',
   },
 
   oneFind: {

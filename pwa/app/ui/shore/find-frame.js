@@ -5,6 +5,7 @@ import { html } from '../parts/html.js';
 import { Link } from '../parts/link.js';
 import { recallKinds } from '../parts/kinds.js';
 import { entitle } from '../route.js';
+import { HelpLink } from './help-link.js';
 import { beginPositions } from './position.js';
 import { text } from '../../text/en.js';
 
@@ -17,7 +18,7 @@ export function FindFrame({ title, to = '/shore', back = text.finds.back, wide, 
     return () => entitle();
   }, [title]);
   return html`<div class=${wide ? 'finds wide' : 'finds'}>
-    <p class="ways-out"><${Link} class="back-link" to=${to}>← ${back}<//>${beside}</p>
+    <p class="ways-out"><${Link} class="back-link" to=${to}>← ${back}<//>${beside}<${HelpLink} /></p>
     <h1>${title}</h1>
     ${children}
   </div>`;

@@ -5,6 +5,7 @@ import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { called, groupName, UNSURE } from '../parts/kinds.js';
 import { get, found } from '../../data/db.js';
+import { me } from '../../data/door.js';
 import { unsent } from '../../data/sync.js';
 import { text } from '../../text/en.js';
 
@@ -48,6 +49,6 @@ export function useUnsent({ id, photos }) {
 export function Marks({ find }) {
   const t = text.finds;
   const waits = useUnsent(find);
-  const marks = [find.unfinished && t.unfinished, waits && t.unsent].filter(Boolean);
+  const marks = [find.unfinished && t.unfinished, waits && me.value && t.unsent].filter(Boolean);
   return marks.length > 0 ? html`<span class="marks">${marks.join(' · ')}</span>` : null;
 }

@@ -138,6 +138,9 @@ export function daysAround(day, zone) {
 /** @param {Find} a @param {Find} b */
 export const newestFirst = (a, b) => b.atMs - a.atMs || (a.id < b.id ? 1 : -1);
 
+/** The finds whose details are still to come, newest first. */
+export const unfinished = computed(() => all.value.filter(({ fields, deleted }) => fields.unfinished === true && !deleted).map(findOf).sort(newestFirst));
+
 /** How many finds each outing has. */
 export const countsByOuting = computed(() => {
   /** @type {Map<string, number>} */

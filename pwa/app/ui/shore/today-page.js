@@ -6,11 +6,11 @@ import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { Link } from '../parts/link.js';
 import { now } from '../parts/now.js';
-import { clock, dayName, localDay } from '../parts/when.js';
+import { clock, dayAndClock, dayName, localDay } from '../parts/when.js';
 import { FindFrame } from './find-frame.js';
 import { takenOf } from './find.js';
 import { Marks, howMuch, what } from './find-words.js';
-import { bringBack, daysAround, findsOn, nameOf, readsOnly, takeBack, zoneOf } from './finds-state.js';
+import { bringBack, daysAround, findsOn, nameOf, readsOnly, takeBack, unfinished, zoneOf } from './finds-state.js';
 import { Thumb } from './thumb.js';
 import { text } from '../../text/en.js';
 
@@ -30,6 +30,7 @@ export function TodayPage({ day }) {
   const off = all.filter(({ deleted }) => deleted);
   const { before, after } = daysAround(of, zone);
   const part = list.slice(0, shown.value);
+  const open = unfinished.value.filter(({ id }) => !list.some((one) => one.id === id));
   return html`<${FindFrame} title=${of === today ? t.title : t.of(dayName(of, today))}>
     ${list.length === 0 ? html`<p>${t.none}</p>` : html`<p>${text.finds.count(list.length)}</p>`}
     ${byPerson(part, list).map(({ by, rows, all: every }) => html`<section key=${by} class="person" data-by=${by} aria-label=${nameOf(by) || text.finds.nobody}>
@@ -41,6 +42,9 @@ export function TodayPage({ day }) {
     ${off.length > 0 && html`<details class="off-list"><summary>${t.gone} (${off.length})</summary>
       <ul class="finds-list">${off.slice(0, PART).map((find) => html`<li key=${find.id} data-off=${find.id}><p>${howMuch(find)} ${what(find)}, ${clock(at(find), zone)}</p>
         <button type="button" data-do="bring-back" aria-label=${t.bringBackLabel(what(find))} onClick=${async () => { await bringBack(find.id); announce(t.broughtBack); }}>${t.bringBack}</button></li>`)}</ul></details>`}
+    ${open.length > 0 && html`<section aria-labelledby="unfinished"><h2 id="unfinished">${t.unfinished}</h2>
+      <ul class="finds-list" data-unfinished>${open.slice(0, PART).map((find) => html`<li key=${find.id}><${Link} to=${`/shore/find/${find.id}`}>${find.photos[0] && html`<${Thumb} sha=${find.photos[0]} alt="" />`}
+        <span><strong>${what(find)}</strong><span>${dayAndClock(at(find), zoneOf(find.shore))}</span></span><//></li>`)}</ul></section>`}
     <nav class="two" aria-label=${t.title}>
       ${before && html`<${Link} class="button" data-do="before" to=${`/shore/today/${before}`}>← ${t.before}<//>`}
       ${after && html`<${Link} class="button" data-do="after" to=${`/shore/today/${after}`}>${t.after} →<//>`}
