@@ -195,6 +195,41 @@ func TestStaffIsTheCoresWater(t *testing.T) {
 	t.Logf("water on the staff against the core: mean %.3f mm, worst %.3f mm of %d minutes; drawn within %.4f mm", 1000*sum/minutes, 1000*worst, minutes, 1000*drawn)
 	assert.LessOrEqual(t, worst, budget)
 	assert.Less(t, drawn, 1e-6)
+
+	// By day it is bright, by night dim; the button is stronger. On that day the sun sets in
+	// San Francisco before 17:00 (16:55 on 21 December, USNO).
+	dimmed := `document.documentElement.hasAttribute('data-dim')`
+	p.clockTo(w.Low.Time)
+	p.until(`!` + dimmed)
+	p.clockTo(w.Low.Time.Truncate(24 * time.Hour).Add(26 * time.Hour)) // 18:00 there
+	p.until(dimmed)
+	p.step("night")
+	p.touchOf(`[data-do="dim"]`)
+	p.until(`!` + dimmed)
+}
+
+// Three visits say how late the sea usually is at the marker; it stands on the shore's page
+// and changes nothing by itself.
+func TestUsuallyLate(t *testing.T) {
+	server, p := plan(t)
+	shore := keptShores(p)[0]["id"].(string)
+	page := "/plan/shore/" + shore
+	appModules(p, "book", "ids")
+	visit := func(late int) {
+		p.eval(fmt.Sprintf(`book.write('outing', ids.uuidv7(), {shore: %q, purpose: 'home', ['higher/' + ids.uuidv7()]: {at: '2026-11-01T10:00:00Z', by: null, seenM: 0.5, predictedM: 0.3, lateMin: %d}})`, shore, late), new(bool))
+	}
+	visit(18)
+	visit(25)
+	p.goTo(server, page, `document.querySelector('#below')?.value`)
+	assert.NotContains(t, p.text(), "visits, usually")
+	appModules(p, "book", "ids")
+	visit(3)
+	p.goTo(server, page, `document.querySelector('[data-usually="18"]')`)
+	assert.Contains(t, p.textOf(".usually"), "3 visits, usually 18 min late.")
+	p.click(`.usually a`)
+	p.until(`document.activeElement.id === 'lowMinutes' && document.activeElement.value === ''`)
+	p.inspect("a shore usually late")
+	assert.Nil(t, keptShores(p)[0]["differences"])
 }
 
 // Without the core the staff stands from what was kept, and says so; where nothing is kept
@@ -281,6 +316,33 @@ const sounds = `(() => {
 	navigator.share = async ({text}) => { window.shared = text; };
 })()`
 
+// step looks at a page as a person, a reader of the screen and a wet thumb would: the words
+// are 20 px at least, the targets 64 px and 8 px apart, but links within a sentence.
+func (p *tab) step(name string) {
+	p.t.Helper()
+	p.look(name)
+	p.inspect(name)
+	var wrong []string
+	p.eval(`(() => {
+		const within = [...document.querySelectorAll('.onshore, .back-head, .back-more, .lock')];
+		const all = (selector) => within.flatMap((e) => [...e.querySelectorAll(selector)]).filter((e) => e.checkVisibility());
+		const says = (e) => e.outerHTML.slice(0, 90);
+		const targets = all('a, button, input, select, textarea').filter((e) => !e.closest('p:not(:has(> a:only-child))'))
+			.map((e) => e.matches('[type="checkbox"]') ? e.closest('label') : e);
+		const boxes = targets.map((e) => ({e, b: e.getBoundingClientRect()}));
+		const small = boxes.filter(({b}) => b.width < 63.5 || b.height < 63.5).map(({e}) => 'small: ' + says(e));
+		const close = boxes.flatMap(({e, b}, i) => boxes.slice(i + 1).filter(({e: other, b: c}) => {
+			if (e.closest('.under-thumb, .back-head') !== other.closest('.under-thumb, .back-head')) return false; // one stays while the other scrolls
+			const [x, y] = [Math.max(b.left, c.left) - Math.min(b.right, c.right), Math.max(b.top, c.top) - Math.min(b.bottom, c.bottom)];
+			return Math.max(x, y) < 7.5;
+		}).map(({e: other}) => 'close: ' + says(e) + ' and ' + says(other)));
+		const fine = all('*').filter((e) => [...e.childNodes].some((n) => n.nodeType === 3 && n.data.trim()) && parseFloat(getComputedStyle(e).fontSize) < 19.9).map((e) => 'fine print: ' + says(e));
+		if (!targets.length) return ['no target was found'];
+		return [...small, ...close, ...fine, ...(document.documentElement.scrollWidth > innerWidth ? ['wider than the screen'] : [])];
+	})()`, &wrong)
+	assert.Empty(p.t, wrong, name)
+}
+
 // heard touches the warning away.
 func (p *tab) heard() {
 	p.t.Helper()
@@ -324,15 +386,14 @@ func TestOutingWalked(t *testing.T) {
 	p.onNew(sounds)
 	p.run(chromedp.Navigate(server.url + "/shore"))
 	p.until(stands("fresh"))
-	p.look("before")
-	p.inspect("/shore before")
+	p.step("before")
 
 	// The least that safety needs is asked for.
 	p.touchOf(`[data-do="go"]`)
 	p.until(`document.querySelector('[data-panel="go"] form')`)
 	p.touchOf(`[data-do="start"]`)
 	p.until(`document.querySelector('#who-wrong').textContent && document.querySelector('#due-wrong').textContent && document.querySelector('#alarms-wrong').textContent`)
-	p.inspect("/shore/go with mistakes")
+	p.step("go-mistakes")
 	p.touchOf(`[data-do="adults-more"]`)
 	for range 3 {
 		p.touchOf(`[data-do="children-more"]`)
@@ -357,8 +418,7 @@ func TestOutingWalked(t *testing.T) {
 	assert.NotNil(t, record["alarms"])
 	assert.Equal(t, w.StartBack.Format(time.RFC3339), record["planned"].(map[string]any)["startBack"])
 	assert.Equal(t, "Grandmother", record["ashore"].(map[string]any)["who"])
-	p.look("under-way")
-	p.inspect("/shore under way")
+	p.step("under-way")
 
 	// Awake, and what the phone says of it.
 	p.touchOf(`[data-do="awake"]`)
@@ -381,13 +441,11 @@ func TestOutingWalked(t *testing.T) {
 		p.touchOf(fmt.Sprintf(`.heads li:nth-child(%d) button`, i))
 	}
 	p.until(`document.querySelector('[data-sum]').textContent === '4 of 5'`)
-	p.look("heads")
-	p.inspect("/shore/heads")
+	p.step("heads")
 	p.touchOf(`[data-do="count"]`)
 	p.until(`document.querySelector('[data-missing="1"]')`)
 	assert.Contains(t, p.textOf(".missing"), "Nobody searches alone")
-	p.look("missing")
-	p.inspect("/shore/heads, one missing")
+	p.step("missing")
 	p.touchOf(`[data-do="again"]`)
 	p.until(`document.querySelectorAll('.head').length === 5`)
 	p.eval(`document.querySelectorAll('.head').forEach((b) => b.click()); null`, new(any))
@@ -405,7 +463,7 @@ func TestOutingWalked(t *testing.T) {
 	p.until(`rung.shakes > 0 && rung.tones > 0`)
 	p.look("thunder")
 	p.heard()
-	p.inspect("/shore in thunder")
+	p.step("thunder-heard")
 	p.clockTo(clap.Add(20 * time.Minute))
 	p.until(`Number(document.querySelector('[data-thunder]')?.dataset.thunder) <= 600`)
 	p.until(inStage("off"))
@@ -424,8 +482,7 @@ func TestOutingWalked(t *testing.T) {
 	// Locked: nothing but its two steps answers, also after a reload.
 	p.touchOf(`[data-do="lock"]`)
 	p.until(`document.querySelector('[data-locked]') && document.querySelector('.frame').inert`)
-	p.look("locked")
-	p.inspect("/shore locked")
+	p.step("locked")
 	p.run(chromedp.Reload())
 	p.until(`document.querySelector('[data-locked]') && document.querySelector('.back-head')?.dataset.startBack`)
 	p.touchOf(`[data-do="unlock"]`)
@@ -436,8 +493,7 @@ func TestOutingWalked(t *testing.T) {
 	p.clockTo(w.Low.Time.Add(-20 * time.Minute))
 	p.follow("/shore/higher", `document.querySelector('[data-do="higher-knee"]')`)
 	p.until(stageKnown)
-	p.look("higher")
-	p.inspect("/shore/higher")
+	p.step("higher")
 	p.touchOf(`[data-do="higher-hand"]`)
 	p.until(`document.querySelector('[data-said]')`)
 	first, firstOff := headTimes(p)
@@ -490,8 +546,7 @@ func TestOutingWalked(t *testing.T) {
 	p.until(inStage("back"))
 	p.until(`document.querySelector('[data-heads="due"]')`) // at start back
 	assert.Contains(t, strings.ToLower(p.textOf(".back-head")), "start back now")
-	p.look("start-back")
-	p.inspect("/shore at start back")
+	p.step("start-back")
 	p.heard()
 	p.follow("/plan", `document.querySelector('.back-head[data-large="false"]')`)
 	p.look("elsewhere")
@@ -506,8 +561,7 @@ func TestOutingWalked(t *testing.T) {
 	p.touchOf(`[data-do="back"]`)
 	p.touchOf(`[data-do="tell-out"]`)
 	p.until(`window.shared?.includes('on our way out')`)
-	p.look("back")
-	p.inspect("/shore/back")
+	p.step("back")
 	assert.Contains(t, p.text(), "alerts nobody")
 	p.touchOf(`.heads li:nth-child(1) button`)
 	p.touchOf(`[data-do="count"]`)
@@ -520,11 +574,13 @@ func TestOutingWalked(t *testing.T) {
 	p.touchOf(`[data-do="count"]`)
 	p.touchOf(`[data-do="tell-back"]`)
 	p.until(`window.shared.includes('all back')`)
-	p.look("all-back")
+	p.step("all-back")
 	var shared string
 	p.eval(`window.shared`, &shared)
 	assert.Contains(t, shared, "5 of us")
 	assert.NotNil(t, outingRecord(p)["ended"])
+	p.until(`!document.querySelector('.back-head').dataset.startBack`)
+	assert.Contains(t, strings.ToLower(p.textOf(".back-head")), "the outing is ended")
 	p.follow("/shore", `!document.querySelector('.under-way') && document.querySelector('[data-do="go"]')`)
 }
 

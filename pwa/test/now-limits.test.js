@@ -92,12 +92,12 @@ test('a staff is divided in whole blocks, alternating through zero', () => {
     const staff = staffFor(heights);
     assert.equal(staff.block, block, `${heights}`);
     const blocks = blocksOf(staff);
-    assert.ok(blocks[0].fromM <= Math.min(...heights) && blocks.at(-1).toM >= Math.max(...heights));
+    assert.ok(blocks[0].from <= Math.min(...heights) && blocks.at(-1).to >= Math.max(...heights));
     blocks.forEach((one, i) => {
-      if (i) assert.ok(one.fromM === blocks[i - 1].toM && one.filled !== blocks[i - 1].filled);
-      if (one.fromM === 0) assert.equal(one.filled, true);
+      if (i) assert.ok(one.from === blocks[i - 1].to && one.filled !== blocks[i - 1].filled);
+      if (one.from === 0) assert.equal(one.filled, true);
     });
-    assert.equal(blocks.at(-1).toM, staff.top);
+    assert.equal(blocks.at(-1).to, staff.top);
   }
   assert.deepEqual(figuresOf({ bottom: -0.3, top: 1.1 }, 100), [0, 0.5, 1]);
 });

@@ -104,7 +104,7 @@ func starts(allocator context.Context, url string, kill func()) error {
 	defer cancel()
 	ctx, cancelTime := context.WithTimeout(ctx, time.Minute)
 	defer cancelTime()
-	var first, offline, kept, fresh float64
+	var first, offline, kept, fresh, staff float64
 	var seeded bool
 	err := chromedp.Run(ctx,
 		chromedp.Navigate(url),
@@ -112,6 +112,8 @@ func starts(allocator context.Context, url string, kill func()) error {
 		evaluate(seedShore, &seeded),
 		chromedp.Reload(),
 		evaluate(untilShown, &fresh, `.windows[data-kept="false"][data-question]`),
+		chromedp.Navigate(url+"/shore"),
+		evaluate(untilShown, &staff, `[data-standing="fresh"]`),
 		chromedp.Navigate(url+"/house"),
 		evaluate(untilShown, &offline, `[data-fact="offline"][data-ready="true"]`))
 	if err != nil {
@@ -122,7 +124,9 @@ func starts(allocator context.Context, url string, kill func()) error {
 		emulation.SetCPUThrottlingRate(throttle),
 		chromedp.Navigate(url+"/plan"),
 		evaluate(untilShown, &kept, ".windows[data-question]"),
-		evaluate(untilShown, &fresh, `.windows[data-kept="false"][data-question]`))
+		evaluate(untilShown, &fresh, `.windows[data-kept="false"][data-question]`),
+		chromedp.Navigate(url+"/shore"),
+		evaluate(untilShown, &staff, `html:has(.back-head .turn-back) .staff-drawing svg[data-level]`))
 	if err != nil {
 		return fmt.Errorf("without signal: %w", err)
 	}
@@ -130,6 +134,7 @@ func starts(allocator context.Context, url string, kill func()) error {
 	fmt.Printf("  %-44s %10.0f ms   on loopback\n", "first load, to the first words", first)
 	fmt.Printf("  %-44s %10.0f ms   page %d× slower\n", "without signal, to the kept list", kept, throttle)
 	fmt.Printf("  %-44s %10.0f ms   page %d× slower, the worker not\n", "without signal, to a fresh list", fresh, throttle)
+	fmt.Printf("  %-44s %10.0f ms   page %d× slower   budget 1000 ms: %s\n", "without signal, to a live staff", staff, throttle, verdict(staff, 1000))
 	return nil
 }
 

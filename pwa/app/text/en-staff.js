@@ -1,5 +1,7 @@
 // What the place Shore says of the water, the time to start back and an outing under way.
 
+import { unit } from './unit.js';
+
 /** @param {number} n minutes, @returns "0 h 52" */
 const long = (n) => `${Math.floor(n / 60)} h ${String(n % 60).padStart(2, '0')}`;
 
@@ -21,6 +23,8 @@ export const staff = {
     offBy: (at) => `off the rocks by ${at}`,
     /** @param {number} n */
     offIn: (n) => `in ${long(n)}`,
+    /** @param {number} n */
+    low: (n) => `low water in ${long(n)}`,
     /** @param {string} at */
     wasBack: (at) => `It was ${at}.`,
     /** @param {string} at */
@@ -32,6 +36,7 @@ export const staff = {
       plan: '', higher: 'Brought forward: the sea was seen higher than shown.',
       thunder: 'Thunder: leave now, by the shortest dry way. Keep off open ground and out of the water.',
     },
+    ended: 'The outing is ended',
     none: 'Start back: not known',
     noneWhy: 'No window holds here now, so no time to start back is known. Stay where you can leave at any moment.',
     noneToday: 'No window today',
@@ -50,7 +55,7 @@ export const staff = {
   water: {
     title: 'The water',
     /** @param {string} m @param {string} trend */
-    predicted: (m, trend) => `predicted ${m} m, ${trend}`,
+    predicted: (m, trend) => `predicted ${m} ${unit()}, ${trend}`,
     look: 'look at the sea',
     trends: { rising: 'rising', falling: 'falling', turning: 'about to turn' },
     /** @param {string} m */
@@ -63,14 +68,14 @@ export const staff = {
     /** @param {string} m @param {string} at */
     low: (m, at) => `low ${m} at ${at}`,
     /** @param {number} n @param {string} at @param {string} m */
-    lowIn: (n, at, m) => `Low water in ${long(n)}, at ${at}: ${m} m`,
+    lowIn: (n, at, m) => `Low water in ${long(n)}, at ${at}: ${m} ${unit()}`,
     /** @param {string} at @param {string} m */
-    highAt: (at, m) => `High water at ${at}: ${m} m`,
+    highAt: (at, m) => `High water at ${at}: ${m} ${unit()}`,
     /** @param {string} first @param {string} then */
     turns: (first, then) => (then ? `${first}. ${then}.` : `${first}.`),
     /** @param {string} datum */
-    datum: (datum) => `Heights in metres above ${datum}. From sun and moon only: wind, swell and air pressure move the water too.`,
-    noDatum: 'Heights in metres. From sun and moon only: wind, swell and air pressure move the water too.',
+    datum: (datum) => `Heights above ${datum}. From sun and moon only: wind, swell and air pressure move the water too.`,
+    noDatum: 'From sun and moon only: wind, swell and air pressure move the water too.',
     /** @param {string[]} parts */
     drawing: (parts) => `A tide staff: ${parts.join('; ')}.`,
   },
@@ -105,6 +110,8 @@ export const staff = {
     /** @param {number} count @param {string} at */
     headsLast: (count, at) => `last ${count}, at ${at}`,
     back: 'We are on our way out, or back',
+    /** @param {string} at @param {string} who */
+    late: (at, who) => `Due back at ${at} has passed. Send word to ${who} now, or let somebody send it: they may be calling for help.`,
     lock: 'Lock this phone',
     start: 'Start',
     startPlanned: 'Start the outing of today',
@@ -167,14 +174,16 @@ export const staff = {
   higher: {
     title: 'The sea is higher than shown',
     /** @param {string} m @param {string} trend */
-    shown: (m, trend) => `Predicted now: ${m} m, ${trend}.`,
+    shown: (m, trend) => `Predicted now: ${m} ${unit()}, ${trend}.`,
     only: 'This can only bring start back and off by forward.',
     /** @param {string} what @param {string} m */
-    marker: (what, m) => `The sea stands at ${what} (${m} m)`,
+    marker: (what, m) => `The sea stands at ${what} (${m} ${unit()})`,
     orElse: 'Or say by how much it is higher:',
     how: 'By how much is it higher?',
     /** @type {Record<string, string>} */
-    steps: { hand: 'a hand’s length, about 0.2 m', knee: 'to the knee, about 0.5 m', more: 'more, about 1 m' },
+    steps: { hand: 'by a hand’s length', knee: 'as high as a knee', more: 'more than that' },
+    /** @param {string} what @param {string} m */
+    step: (what, m) => `${what}, about ${m} ${unit()}`,
     /** @param {string} back @param {string} off */
     now: (back, off) => `Kept. Start back ${back}, off the rocks by ${off}.`,
     goNow: 'Kept. Start back now.',

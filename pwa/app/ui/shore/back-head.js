@@ -8,7 +8,7 @@ import { parts, place } from '../route.js';
 import { beatMs } from './beat.js';
 import { clockAt } from './clocks.js';
 import { minutesTo } from './now-limits.js';
-import { heights, inDoubt, limits, spot, stage, standing, today, windows } from './now-state.js';
+import { ended, heights, inDoubt, limits, spot, stage, standing, today, turns, windows } from './now-state.js';
 import { underWay } from './outing-state.js';
 import { Warning } from './warning.js';
 import { text } from '../../text/en.js';
@@ -44,12 +44,14 @@ function More({ why, now }) {
 function Known({ at: { startBackMs, offByMs }, now }) {
   const t = text.staff.head;
   const nowMs = beatMs.value;
+  const { low } = turns.value;
   const [back, off] = [clockAt(startBackMs), clockAt(offByMs)];
   const turn = now === 'off' ? html`<strong class="call">${t.off}</strong>` : now === 'back' ? html`<strong class="call">${t.now}</strong>`
     : html`<strong class="call"><span>${t.startBack}</span> <b>${back}</b></strong> <span class="in">${t.in(minutesTo(startBackMs, nowMs))}</span>`;
   return html`<${Shape} of=${now} />
-    <p class="turn-back" aria-live=${now === 'calm' ? 'off' : 'polite'}>${turn}</p>
-    <p class="off">${now === 'off' ? t.wasOff(off) : html`${now === 'back' && `${t.wasBack(back)} `}<b>${t.offBy(off)}</b>${now === 'back' && `, ${t.offIn(minutesTo(offByMs, nowMs))}`}`}</p>`;
+    <p class="turn-back">${turn}</p>
+    <p class="off">${now === 'off' ? t.wasOff(off) : html`${now === 'back' && `${t.wasBack(back)} `}<b>${t.offBy(off)}</b>${now === 'back' && `, ${t.offIn(minutesTo(offByMs, nowMs))}`}`}</p>
+    ${low && low.ms <= offByMs && html`<p class="low-in" data-low-in=${minutesTo(low.ms, nowMs)}>${t.low(minutesTo(low.ms, nowMs))}</p>`}`;
 }
 
 /** No limit holds: which is never shown as if all were well. */
@@ -64,7 +66,7 @@ function Unknown() {
   const { next, over } = found;
   const zone = spot.value?.zone ?? 'UTC';
   const on = (/** @type {string} */ instant) => clock(instant, zone);
-  return html`<p class="turn-back"><strong class="call">${over ? t.over : t.noneToday}</strong></p>
+  return html`<p class="turn-back"><strong class="call">${ended.value ? t.ended : over ? t.over : t.noneToday}</strong></p>
     <p>${next ? t.next(dayName(next.day, today.value), on(next.usableFrom), on(next.usableTo), on(next.startBack)) : t.noNext} ${heights.value && t.staffStill}</p>`;
 }
 

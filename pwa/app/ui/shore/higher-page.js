@@ -43,7 +43,7 @@ export function HigherPage() {
     <p>${now ? t.shown(metres(now.heightM), text.staff.water.trends[trendOf(now.rateMPerHour)]) : t.noWater} ${t.only}</p>
     ${now && at?.marker && html`<button type="button" class="main tall" data-do="marker" onClick=${() => keep(at.marker?.heightM, 0)}>${t.marker(at.marker.what, level(at.marker.heightM))}</button>`}
     ${now ? html`<fieldset class="steps-higher"><legend>${at?.marker ? t.orElse : t.how}</legend>
-      ${STEPS.map(([name, m]) => html`<button type="button" class="tall" data-do=${'higher-' + name} onClick=${() => keep(undefined, m)}>${t.steps[name]}</button>`)}
+      ${STEPS.map(([name, m]) => html`<button type="button" class="tall" data-do=${'higher-' + name} onClick=${() => keep(undefined, m)}>${t.step(t.steps[name], level(m))}</button>`)}
     </fieldset>` : html`<button type="button" class="main tall" data-do="higher-more" onClick=${() => keep(undefined, 1)}>${t.startBack}</button>`}`}
   <//>`;
 }

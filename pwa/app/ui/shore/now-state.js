@@ -13,9 +13,9 @@ import { heightsOf } from '../plan/heights-state.js';
 import { asked, request } from '../plan/plan-state.js';
 import { deleted, shore, shores } from '../plan/shore-state.js';
 import { beatMs } from './beat.js';
-import { isDark, risesTo, stageOf, windowNow } from './now-limits.js';
+import { isDark, nextTurn, risesTo, stageOf, windowNow } from './now-limits.js';
 import { limitsOf } from './outing.js';
-import { underWay } from './outing-state.js';
+import { outings, underWay } from './outing-state.js';
 
 /** @typedef {import('../../data/shore-record.js').Shore} Shore */
 
@@ -136,6 +136,12 @@ export const windows = computed(() => {
   return { ...found, next };
 });
 
+/** Whether an outing to this shore has ended in the window of now: all are off the rocks. */
+export const ended = computed(() => {
+  const from = windows.value?.now && Date.parse(windows.value.now.usableFrom);
+  return from !== undefined && outings.value.some(({ shore: of, endedMs }) => of === spot.value?.id && endedMs !== null && endedMs >= from);
+});
+
 /**
  * What holds: on an outing its own times, as they were planned, and what was seen since;
  * otherwise those of the window of now.
@@ -150,10 +156,24 @@ export const limits = computed(() => {
     return limitsOf(outing, walkOut, rises, wayOff, margin, beatMs.value);
   }
   const w = windows.value?.now;
-  return w ? { startBackMs: Date.parse(w.startBack), offByMs: Date.parse(w.offBy), why: /** @type {const} */ ('plan') } : undefined;
+  return w && !ended.value ? { startBackMs: Date.parse(w.startBack), offByMs: Date.parse(w.offBy), why: /** @type {const} */ ('plan') } : undefined;
 });
 
 export const stage = computed(() => (limits.value ? stageOf(limits.value, beatMs.value) : undefined));
+
+/** The window's own low water, where the kept heights mean that one: one page shows one time. */
+const SAME_LOW_MS = 1_800_000;
+
+/** The low water that comes next, and the high one. */
+export const turns = computed(() => {
+  const kept = heights.value;
+  const low = kept && nextTurn(kept, beatMs.value, 'low');
+  const own = windows.value?.now && Date.parse(windows.value.now.low.time);
+  return {
+    low: low && own && Math.abs(own - low.ms) < SAME_LOW_MS && own >= beatMs.value ? { ...low, ms: own } : low,
+    high: kept && nextTurn(kept, beatMs.value, 'high'),
+  };
+});
 
 /** Whether the sun is down on the shore. */
 export const dark = computed(() => {

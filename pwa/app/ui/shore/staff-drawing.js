@@ -3,13 +3,15 @@
 import { html } from '../parts/html.js';
 import { level, metres } from '../parts/when.js';
 import { useWidth } from '../parts/width.js';
+import { waterHeight } from '../parts/units.js';
 import { nearest } from './clocks.js';
 import { SLACK } from './now-limits.js';
 import { blocksOf, figuresOf, spread, staffFor } from './staff-marks.js';
 import { text } from '../../text/en.js';
+import { metresPerUnit } from '../../text/unit.js';
 
 const HEIGHT = 372;
-const POST = { left: 52, width: 44 };
+const POST = { left: 60, width: 44 };
 const LABELS = POST.left + POST.width + 22;
 const APART = 27;
 const MARKER_LETTERS = 20;
@@ -34,11 +36,14 @@ export function StaffDrawing({ shore, water, low }) {
     { name: 'below', heightM: shore.below, says: t.below(level(shore.below)) },
     ...(shore.marker ? [{ name: 'marker', heightM: shore.marker.heightM, says: t.marker(cut(shore.marker.what), level(shore.marker.heightM)) }] : []),
     ...(low ? [{ name: 'low', heightM: low.heightM, says: t.low(metres(low.heightM), nearest(low.ms)) }] : []),
-    { name: 'now', heightM: water.heightM, says: `${metres(water.heightM)} m ${t.trends[trend]}` },
+    { name: 'now', heightM: water.heightM, says: `${waterHeight(water.heightM)} ${t.trends[trend]}` },
   ].sort((a, b) => b.heightM - a.heightM);
-  const staff = staffFor(marks.map(({ heightM }) => heightM));
-  const pxPerM = HEIGHT / (staff.top - staff.bottom);
-  const y = (/** @type {number} */ m) => (staff.top - m) * pxPerM;
+  // Divided in tenths of what this phone shows heights in: metres or feet.
+  const per = metresPerUnit();
+  const staff = staffFor(marks.map(({ heightM }) => heightM / per));
+  const pxPerUnit = HEIGHT / (staff.top - staff.bottom);
+  const at = (/** @type {number} */ units) => (staff.top - units) * pxPerUnit;
+  const y = (/** @type {number} */ m) => at(m / per);
   // The water's own words stand above its line, which would strike them through.
   const labels = spread(marks.map(({ name, heightM }) => y(heightM) - (name === 'now' ? 15 : 0)), APART, 16, HEIGHT - 12);
   const surface = y(water.heightM);
@@ -46,9 +51,9 @@ export function StaffDrawing({ shore, water, low }) {
     <svg viewBox="0 0 ${width} ${HEIGHT}" role="img" aria-label=${t.drawing(marks.map(({ says }) => says))}
         data-level=${water.heightM} data-surface=${surface} data-trend=${trend}>
       <rect class="sea" x="0" y=${surface} width=${width} height=${Math.max(0, HEIGHT - surface)} />
-      ${blocksOf(staff).map(({ fromM, toM, filled }) => html`<rect class=${filled ? 'block filled' : 'block'}
-        x=${POST.left} y=${y(toM)} width=${POST.width} height=${y(fromM) - y(toM)} />`)}
-      ${figuresOf(staff, pxPerM).filter((m) => y(m) > 10 && y(m) < HEIGHT - 6).map((m) => html`<text class="figure" x=${POST.left - 8} y=${y(m) + 7} text-anchor="end">${level(m)}</text>`)}
+      ${blocksOf(staff).map(({ from, to, filled }) => html`<rect class=${filled ? 'block filled' : 'block'}
+        x=${POST.left} y=${at(to)} width=${POST.width} height=${at(from) - at(to)} />`)}
+      ${figuresOf(staff, pxPerUnit).filter((one) => at(one) > 10 && at(one) < HEIGHT - 6).map((one) => html`<text class="figure" x=${POST.left - 8} y=${at(one) + 7} text-anchor="end">${level(one * per)}</text>`)}
       <line class="surface" x1=${POST.left} x2=${width} y1=${surface} y2=${surface} />
       ${marks.filter(({ name }) => name !== 'now').map(({ name, heightM }) => html`<line class=${`mark ${name}`} x1=${POST.left - 6} x2=${POST.left + POST.width + 8} y1=${y(heightM)} y2=${y(heightM)} />`)}
       ${marks.map(({ name, heightM, says }, i) => html`<g class=${`label ${name}`} data-mark=${name} data-y=${y(heightM)}>

@@ -1,12 +1,10 @@
-// Where things stand on the staff. Nothing here but arithmetic; heights are metres, places
-// are pixels from the top.
-
-/** @typedef {{name: string, heightM: number, y: number, labelY: number}} Mark */
+// Where things stand on the staff. Nothing here but arithmetic; heights are metres or feet,
+// places are pixels from the top.
 
 /** More blocks than this would be too thin to be told apart. */
 const MOST_BLOCKS = 44;
 /** Left free above the highest and below the lowest of what is shown. */
-const SPARE_M = 0.1;
+const SPARE = 0.1;
 
 /**
  * The piece of a staff that shows certain heights, divided as real ones are: in tenths or,
@@ -15,13 +13,13 @@ const SPARE_M = 0.1;
  * @returns {{bottom: number, top: number, block: number}} bottom and top are whole blocks
  */
 export function staffFor(heights) {
-  const [low, high] = [Math.min(...heights) - SPARE_M, Math.max(...heights) + SPARE_M];
-  const block = [0.1, 0.2, 0.5, 1].find((one) => (high - low) / one <= MOST_BLOCKS) ?? 2;
+  const [low, high] = [Math.min(...heights) - SPARE, Math.max(...heights) + SPARE];
+  const block = [0.1, 0.2, 0.5, 1, 2].find((one) => (high - low) / one <= MOST_BLOCKS) ?? 5;
   return { bottom: whole(Math.floor(low / block) * block), top: whole(Math.ceil(high / block) * block), block };
 }
 
-/** @param {number} m without the dust of binary fractions */
-const whole = (m) => Math.round(m * 1000) / 1000;
+/** @param {number} height without the dust of binary fractions */
+const whole = (height) => Math.round(height * 1000) / 1000;
 
 /**
  * The blocks of a staff, from the bottom: where each begins and whether it is a filled one.
@@ -30,7 +28,7 @@ const whole = (m) => Math.round(m * 1000) / 1000;
 export function blocksOf({ bottom, top, block }) {
   const n = Math.round((top - bottom) / block);
   const first = Math.round(bottom / block);
-  return Array.from({ length: n }, (_, i) => ({ fromM: whole((first + i) * block), toM: whole((first + i + 1) * block), filled: (first + i) % 2 === 0 }));
+  return Array.from({ length: n }, (_, i) => ({ from: whole((first + i) * block), to: whole((first + i + 1) * block), filled: (first + i) % 2 === 0 }));
 }
 
 /** Figures stand apart at least this many pixels. */
@@ -39,10 +37,10 @@ const FIGURE_PX = 34;
 /**
  * The heights that are written beside a staff.
  * @param {{bottom: number, top: number}} staff
- * @param {number} pxPerM
+ * @param {number} pxPerUnit
  */
-export function figuresOf({ bottom, top }, pxPerM) {
-  const step = [0.1, 0.2, 0.5, 1, 2, 5].find((one) => one * pxPerM >= FIGURE_PX) ?? 10;
+export function figuresOf({ bottom, top }, pxPerUnit) {
+  const step = [0.1, 0.2, 0.5, 1, 2, 5].find((one) => one * pxPerUnit >= FIGURE_PX) ?? 10;
   const first = Math.ceil(bottom / step - 1e-9);
   const last = Math.floor(top / step + 1e-9);
   return Array.from({ length: last - first + 1 }, (_, i) => whole((first + i) * step));

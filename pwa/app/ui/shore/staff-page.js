@@ -5,9 +5,9 @@ import { Link } from '../parts/link.js';
 import { localDay, metres } from '../parts/when.js';
 import { beatMs } from './beat.js';
 import { nearest } from './clocks.js';
-import { mayPlan } from './may-plan.js';
-import { minutesTo, nextTurn } from './now-limits.js';
-import { heights, inDoubt, spot, today, water, windows } from './now-state.js';
+import { mayPlan, useBook } from './may-plan.js';
+import { minutesTo } from './now-limits.js';
+import { inDoubt, spot, today, turns, water } from './now-state.js';
 import { outings, underWay } from './outing-state.js';
 import { PhonePanel } from './phone-panel.js';
 import { StaffDrawing, trendOf } from './staff-drawing.js';
@@ -20,6 +20,8 @@ export function StaffPage() {
   const t = text.staff;
   const at = spot.value;
   const outing = underWay.value;
+  const known = useBook();
+  if (!known && !at) return html`<div class="onshore staff-page"><h1>${text.shore.title}</h1></div>`;
   return html`<div class="onshore staff-page">
     <h1>${at ? at.name : text.shore.title}</h1>
     ${!at ? html`<p>${outing ? t.goneShore : t.noShore}</p>${!outing && html`<${Link} class="button main" to="/plan">${t.toPlan}<//>`}`
@@ -30,7 +32,7 @@ export function StaffPage() {
         <div>${outing && html`<${UnderWay} outing=${outing} />`}<${Ways} /><${PhonePanel} /></div>
       </div>`}
     ${outing && (!at || inDoubt.value) && html`<${Thunder} /><${UnderWay} outing=${outing} />`}
-    ${(at || outing) && html`<${Main} />`}
+    ${known && (at || outing) && html`<${Main} />`}
   </div>`;
 }
 
@@ -38,21 +40,16 @@ export function StaffPage() {
 function Water({ shore }) {
   const t = text.staff.water;
   const now = water.value;
-  const kept = heights.value;
-  const low = kept && nextTurn(kept, beatMs.value, 'low');
-  const high = kept && nextTurn(kept, beatMs.value, 'high');
-  // The window's own low water, where it is that one: one page shows one time.
-  const own = windows.value?.now?.low;
-  const lowMs = low && own && Math.abs(Date.parse(own.time) - low.ms) < 1_800_000 ? Date.parse(own.time) : low?.ms;
+  const { low, high } = turns.value;
   const falls = !high || (low && low.ms < high.ms);
-  const lowSays = low && lowMs !== undefined ? t.lowIn(Math.max(0, minutesTo(lowMs, beatMs.value)), nearest(lowMs), metres(low.heightM)) : '';
+  const lowSays = low ? t.lowIn(minutesTo(low.ms, beatMs.value), nearest(low.ms), metres(low.heightM)) : '';
   const highSays = high ? t.highAt(nearest(high.ms), metres(high.heightM)) : '';
   return html`<section class="water" aria-labelledby="water">
     <h2 class="unseen" id="water">${t.title}</h2>
     ${now && html`
       <p class="water-now" data-water=${now.heightM} data-rate=${now.rateMPerHour} data-at=${beatMs.value}><b>${t.predicted(metres(now.heightM), t.trends[trendOf(now.rateMPerHour)])}</b>, ${t.look}</p>
-      <${StaffDrawing} shore=${shore} water=${now} low=${falls && low && lowMs !== undefined ? { ms: lowMs, heightM: low.heightM } : undefined} />
-      ${low && lowMs !== undefined && html`<p class="turns" data-low=${lowMs}>${falls ? t.turns(lowSays, highSays) : t.turns(highSays, lowSays)}</p>`}
+      <${StaffDrawing} shore=${shore} water=${now} low=${falls ? low : undefined} />
+      ${low && html`<p class="turns" data-low=${low.ms}>${falls ? t.turns(lowSays, highSays) : t.turns(highSays, lowSays)}</p>`}
       ${shore.wayOff === null && html`<p class="heed">${t.cutUnknown}</p>`}`}
     <${Standing} />
     ${now && html`<p class="soft">${shore.datum ? t.datum(shore.datum) : t.noDatum}</p>`}

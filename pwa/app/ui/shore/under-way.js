@@ -33,6 +33,7 @@ export function UnderWay({ outing }) {
   return html`<section class="under-way" aria-labelledby="under-way" data-outing=${outing.id}>
     <h2 class="unseen" id="under-way">${t.title}</h2>
     ${unkept.value && html`<p class="heed">${t.unkept}</p>`}
+    ${outing.ashore && Date.parse(outing.ashore.dueBack) < beatMs.value && html`<p class="heed" data-late>${t.late(clockAt(Date.parse(outing.ashore.dueBack)), outing.ashore.who)}</p>`}
     ${!mayPlan() && html`<p class="soft">${t.notYours}</p>`}
     <div class="touches">
       ${mayPlan() && html`<${Link} class=${due ? 'button due' : 'button'} to="/shore/heads" data-heads=${due ? 'due' : left}><b>${t.heads}</b> <span>${t.headsIn(due ? 0 : left)}${last ? `, ${t.headsLast(last.count, clockAt(last.atMs))}` : ''}</span><//>`}
