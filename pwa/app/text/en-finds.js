@@ -12,7 +12,7 @@ const amount = (value, unit) => (unit === 'count' ? String(value) : `${value} ${
 export const finds = {
   finds: {
     back: 'Shore',
-    today: 'Today’s list',
+    today: 'Today',
     reads: 'This phone reads only',
     readsWhy: 'It joined as a guest. To log finds on it, ask a keeper for an invitation of another kind.',
     amount,
@@ -66,8 +66,8 @@ export const finds = {
     /** @param {string} group */
     unsureOf: (group) => `Unsure which: ${group}`,
     unsure: 'Unsure what it is',
-    here: 'Something here',
-    hereHint: 'One touch. Its details can come at home.',
+    here: 'Something here, details later',
+    hereSaved: 'something here',
     change: 'Another kind',
     group: 'What is it like?',
     groupUnsure: 'Unsure',
@@ -127,7 +127,9 @@ export const finds = {
     cancelled: 'No photo was taken. What you entered is here.',
     noRoom: 'This phone has no room for the photo. What you entered is here, without it.',
     noPicture: 'That was no picture that this phone can read. What you entered is here.',
-    remove: 'Remove the photo',
+    remove: 'Remove',
+    /** @param {number} i */
+    removeLabel: (i) => `Remove photo ${i}`,
     /** @param {number} i */
     alt: (i) => `Photo ${i}`,
     away: 'A photo that is not on this phone. It shows when there is signal.',

@@ -79,10 +79,10 @@ export function FindForm({ find, done }) {
     <${Heed} of=${of} />
     ${!listed && !unknown && html`<${GroupPick} of=${of} set=${(/** @type {any} */ change) => set({ ...change, state: statesOf(change.group)[0] })} />`}
     <${AmountPick} of=${of} set=${set} wrong=${wrong.value.amount} />
-    <${WhoPick} by=${of.by} choose=${(/** @type {string | null} */ by) => set({ by })} />
     <${StatePick} of=${of} set=${set} />
     <${RulesLine} />
     <${FatePick} of=${of} set=${set} />
+    <${WhoPick} by=${of.by} choose=${(/** @type {string | null} */ by) => set({ by })} />
     <${PhotoPick} photos=${() => now.peek().photos} before=${() => keepDraft(key, now.peek())} back=${() => {}} set=${(/** @type {string[]} */ photos) => set({ photos })} />
     <${UnknownFields} of=${of} set=${set} unknown=${unknown} wrong=${wrong.value.candidates} />
     <${Choices} name="height" legend=${t.facts.height} is=${of.height} choose=${(/** @type {any} */ height) => set({ height })} options=${Object.entries(t.heights)} />

@@ -9,8 +9,11 @@ import { HelpLink } from './help-link.js';
 import { beginPositions } from './position.js';
 import { text } from '../../text/en.js';
 
-/** @param {{title: string, to?: string, back?: string, wide?: boolean, beside?: any, children?: any}} props to is where back leads; beside: another way, on the same line */
-export function FindFrame({ title, to = '/shore', back = text.finds.back, wide, beside, children }) {
+/**
+ * @param {{title: string, to?: string, back?: string, wide?: boolean, beside?: any, unseen?: boolean, children?: any}} props to is where
+ *   back leads; beside: another way, on the same line; unseen: the title is for readers of the screen alone
+ */
+export function FindFrame({ title, to = '/shore', back = text.finds.back, wide, beside, unseen, children }) {
   useEffect(() => {
     entitle(title);
     recallKinds();
@@ -19,7 +22,7 @@ export function FindFrame({ title, to = '/shore', back = text.finds.back, wide, 
   }, [title]);
   return html`<div class=${wide ? 'finds wide' : 'finds'}>
     <p class="ways-out"><${Link} class="back-link" to=${to}>← ${back}<//>${beside}<${HelpLink} /></p>
-    <h1>${title}</h1>
+    <h1 class=${unseen ? 'unseen' : ''}>${title}</h1>
     ${children}
   </div>`;
 }

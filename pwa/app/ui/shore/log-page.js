@@ -20,7 +20,7 @@ import { KindPick } from './kind-pick.js';
 import { clear, draft, found, recallDraft, set } from './log-draft.js';
 import { UnknownFields } from './unknown.js';
 import { PhotoPick } from './photo-pick.js';
-import { awaitFix, positionNow } from './position.js';
+import { awaitFix, positionNow, wanted } from './position.js';
 import { PositionLine } from './position-line.js';
 import { recentOf } from './recent.js';
 import { text } from '../../text/en.js';
@@ -47,7 +47,7 @@ export function LogPage() {
     });
   }, []);
   if (readsOnly.value) return html`<${FindFrame} title=${t.title}><h2>${text.finds.reads}</h2><p>${text.finds.readsWhy}</p><//>`;
-  return html`<${FindFrame} title=${t.title} beside=${html`<${Link} class="button" data-do="today" to="/shore/today">${text.finds.today}<//>`}>
+  return html`<${FindFrame} title=${t.title} unseen=${Boolean(draft.value.taxon)} beside=${html`<${Link} class="button" data-do="today" to="/shore/today">${text.finds.today}<//>`}>
     <${Saved} />
     ${!open.value ? null : draft.value.taxon ? html`<${How} done=${look} />` : html`<${What} recent=${recent.value} done=${look} />`}
   <//>`;
@@ -65,12 +65,12 @@ function What({ recent, done }) {
   };
   const something = async () => {
     const id = uuidv7();
-    await save(id, { taxon: UNSURE, group: UNSURE, fate: 'seen', unfinished: true, ...(whoNow.peek() ? { by: whoNow.peek() } : {}) }, t.here.toLowerCase(), true);
+    await save(id, { taxon: UNSURE, group: UNSURE, fate: 'seen', unfinished: true, ...(whoNow.peek() ? { by: whoNow.peek() } : {}) }, t.hereSaved, true);
     done();
   };
   return html`<${KindPick} recent=${recent} choose=${choose} />
     <${PositionLine} />
-    <div class="bottom"><p class="soft">${t.hereHint}</p><button type="button" class="main" data-do="something" onClick=${something}>${t.here}</button></div>`;
+    <div class="bottom"><button type="button" class="main" data-do="something" onClick=${something}>${t.here}</button></div>`;
 }
 
 /** @param {{done: () => void}} props */
@@ -121,16 +121,16 @@ function How({ done }) {
     <${Heed} of=${now} />
     ${!listed && !unknown && html`<${GroupPick} of=${now} set=${(/** @type {any} */ change) => set({ ...change, state: statesOf(change.group)[0], fate: 'seen' })} />`}
     <${AmountPick} of=${now} set=${set} wrong=${wrong.value.amount} />
+    <${StatePick} of=${now} set=${(/** @type {any} */ change) => set({ ...change, fate: 'seen' })} />
+    <${RulesLine} />
+    <${FatePick} key=${now.id} of=${now} set=${set} />
     <${WhoPick} by=${by} choose=${(/** @type {string | null} */ who) => {
       chooseWho(who);
       set({ by: who });
     }} />
-    <${StatePick} of=${now} set=${(/** @type {any} */ change) => set({ ...change, fate: 'seen' })} />
-    <${RulesLine} />
-    <${FatePick} key=${now.id} of=${now} set=${set} />
     <${PhotoPick} photos=${() => (draft.peek().id === id ? draft.peek().photos : now.photos)} before=${() => set({ camera: true })} back=${() => draft.peek().id === id && set({ camera: false })} set=${photosCame} />
     ${(unknown || now.photos.length > 0) && html`<${UnknownFields} of=${now} set=${set} unknown=${unknown} wrong=${wrong.value.names} />`}
-    <${PositionLine} />
+    ${wanted.value && html`<${PositionLine} />`}
     <div class="bottom"><button type="submit" class="main" data-do="save" aria-disabled=${busy.value}>${t.save}</button></div>
   </form>`;
 }

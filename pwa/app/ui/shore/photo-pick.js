@@ -56,7 +56,7 @@ export function PhotoPick({ photos, before, set, back }) {
   const list = photos();
   return html`<div class="photos">
     ${list.length > 0 && html`<ul class="thumbs">${list.map((sha, i) => html`<li key=${sha}><${Thumb} sha=${sha} alt=${t.alt(i + 1)} />
-      <button type="button" class="quiet" aria-label=${`${t.remove} ${i + 1}`} data-do="remove-photo" onClick=${() => set(photos().filter((one) => one !== sha))}>${t.remove}</button></li>`)}</ul>`}
+      <button type="button" class="quiet" aria-label=${t.removeLabel(i + 1)} data-do="remove-photo" onClick=${() => set(photos().filter((one) => one !== sha))}>${t.remove}</button></li>`)}</ul>`}
     <input ref=${input} class="unseen" type="file" accept="image/*" capture="environment" tabindex="-1" aria-hidden="true" data-camera onChange=${taken} />
     <button type="button" class="quiet" data-do="photo" onClick=${open}>${t.take}</button>
     <p class="soft">${t.scaleHint}</p>
