@@ -17,6 +17,7 @@ export const outing = {
     noShore: 'An outing goes to a shore. Choose one in Plan first.',
     toPlan: 'Go to Plan',
     draft: 'What you typed before is still here.',
+    coming: 'Planned already',
     shore: 'Shore',
     on: 'Day',
     badDay: 'Choose a day from 5 January 1900 to 27 December 2100.',

@@ -6,16 +6,13 @@ import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { Link } from '../parts/link.js';
 import { clock, localDay } from '../parts/when.js';
-import { entitle } from '../route.js';
 import { ready, records, write } from '../../data/book.js';
 import { dropDraft, keepDraft, keptDraft } from '../../data/drafts.js';
 import { me } from '../../data/door.js';
 import { uuidv7 } from '../../data/ids.js';
-import { outingHere } from './go.js';
-import { useBook } from './may-plan.js';
+import { OutingPanel } from './go.js';
 import { instant } from './outing-state.js';
 import { clockOf, instantOn } from './outing-times.js';
-import { Top } from './top.js';
 import { text } from '../../text/en.js';
 
 /** @typedef {import('./outing.js').Outing} Outing */
@@ -26,22 +23,11 @@ const MOST_TAXON = 120;
 /** The word of the book for what nobody could name. */
 const UNSURE = 'unsure';
 
-export function CatchUp() {
-  const t = text.catchUp;
-  const known = useBook();
-  const { outing, shore } = outingHere();
-  useEffect(() => {
-    entitle(t.title);
-    return () => entitle();
-  }, []);
-  if (!known) return html`<${Top} /><h1>${t.title}</h1>`;
-  if (!outing || !shore) return html`<${Top} /><h1>${t.title}</h1><p>${text.trip.gone}</p>`;
-  if (me.value?.device.role === 'guest') return html`<${Top} /><h1>${t.title}</h1><p>${text.trip.notYours}</p>`;
-  return html`<div class="catch-up"><${Top} /><h1>${t.title}</h1><p>${t.why}</p>
-    <${Row} key=${outing.id} outing=${outing} shore=${shore} />
-    <${Entered} outing=${outing} zone=${shore.zone} />
-    <${Link} class="button" to=${`/shore/outings/${outing.id}`} data-do="done">${t.done}<//></div>`;
-}
+export const CatchUp = () => OutingPanel('catch-up', text.catchUp.title, (outing, shore) => (me.value?.device.role === 'guest' ? html`<p>${text.trip.notYours}</p>` : html`
+  <p>${text.catchUp.why}</p>
+  <${Row} key=${outing.id} outing=${outing} shore=${shore} />
+  <${Entered} outing=${outing} zone=${shore.zone} />
+  <${Link} class="button" to=${`/shore/outings/${outing.id}`} data-do="done">${text.catchUp.done}<//>`));
 
 /** @typedef {{time: string, kind: string, amount: string, who: string, fate: 'seen' | 'taken'}} Pencilled */
 

@@ -1,13 +1,12 @@
 // Go or no-go: the plan at a glance, its checks, and the decision, which is the person's.
 
 import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { Link } from '../parts/link.js';
 import { now } from '../parts/now.js';
 import { clock, dayAndClock, dayName, localDay } from '../parts/when.js';
-import { entitle, go, parts } from '../route.js';
+import { go, parts } from '../route.js';
 import { household } from '../../data/household.js';
 import { deleted, shores } from '../plan/shore-state.js';
 import { CheckRow, reason } from './check-row.js';
@@ -15,9 +14,9 @@ import { checksOf, verdictOf } from './checks.js';
 import { mayPlan, useBook } from './may-plan.js';
 import { useLight } from './outing-light.js';
 import { instant, outings, set } from './outing-state.js';
+import { Panel } from './panel.js';
 import { Tell } from './tell.js';
 import { message } from './tell-message.js';
-import { Top } from './top.js';
 import { text } from '../../text/en.js';
 
 /** @typedef {import('./outing.js').Outing} Outing */
@@ -27,25 +26,26 @@ import { text } from '../../text/en.js';
 const MOST_WORDS = 300;
 
 /** The outing of the path and its shore, if this phone has both. */
-export function outingHere() {
+function outingHere() {
   const [, , of] = parts.value;
   const outing = outings.value.find(({ id }) => id === of);
   const shore = outing && [...shores.value, ...deleted.value].find(({ id }) => id === outing.shore);
   return { outing, shore };
 }
 
-export function GoOrNoGo() {
-  const t = text.go;
+/**
+ * A page about the outing of the path, once the book has been read.
+ * @param {string} name
+ * @param {string} title
+ * @param {(outing: Outing, shore: Shore) => any} content
+ */
+export function OutingPanel(name, title, content) {
   const known = useBook();
   const { outing, shore } = outingHere();
-  useEffect(() => {
-    entitle(t.title);
-    return () => entitle();
-  }, []);
-  if (!known) return html`<${Top} /><h1>${t.title}</h1>`;
-  if (!outing || !shore) return html`<${Top} /><h1>${t.title}</h1><p>${text.trip.gone}</p>`;
-  return html`<${Top} /><${Go} key=${outing.id} outing=${outing} shore=${shore} />`;
+  return html`<${Panel} name=${name} title=${title}>${!known ? null : outing && shore ? content(outing, shore) : html`<p>${text.trip.gone}</p>`}<//>`;
 }
+
+export const GoOrNoGo = () => OutingPanel('go', text.go.title, (outing, shore) => html`<${Go} key=${outing.id} outing=${outing} shore=${shore} />`);
 
 /** @param {{outing: Outing, shore: Shore}} props */
 function Go({ outing, shore }) {
@@ -61,7 +61,6 @@ function Go({ outing, shore }) {
   return html`<div class="go">
     <header class="go-head">
       <p>${shore.name}${day && ` · ${day}`}</p>
-      <h1 class="unseen">${t.title}</h1>
       ${planned?.startBack && planned.offBy
         ? html`<p class="start-back">${t.startBack} <strong>${time(planned.startBack)}</strong></p>
           <p><span class="off">${t.offBy(time(planned.offBy))}</span> · ${t.usable(time(planned.from), time(planned.to))}${ashore && ` · ${t.due(time(ashore.dueBack))}`}</p>`

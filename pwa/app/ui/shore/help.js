@@ -1,19 +1,17 @@
 // The emergency card: call first, what to do when the tide has cut you off, what to read
 // aloud. Everything on it works without signal, without the core and without a position.
 
-import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { Link } from '../parts/link.js';
 import { now } from '../parts/now.js';
 import { duration } from '../parts/when.js';
-import { entitle } from '../route.js';
 import { household } from '../../data/household.js';
 import { deleted, shore as chosenShore, shores } from '../plan/shore-state.js';
 import { FirstAid } from './first-aid.js';
 import { useFix } from './help-fix.js';
 import { underWay } from './outing-state.js';
+import { Panel } from './panel.js';
 import { spoken, written } from './spoken.js';
-import { Top } from './top.js';
 import { text } from '../../text/en.js';
 
 /** The member states of the European Union, by ISO 3166-1: article 109 of Directive (EU) 2018/1972 holds there. */
@@ -24,15 +22,9 @@ const OLD_MIN = 10;
 
 export function Help() {
   const t = text.help;
-  useEffect(() => {
-    entitle(t.title);
-    return () => entitle();
-  }, []);
   const outing = underWay.value;
   const at = outing ? [...shores.value, ...deleted.value].find(({ id }) => id === outing.shore) : chosenShore.value;
-  return html`<div class="help">
-    <${Top} help=${false} />
-    <h1>${t.title}</h1>
+  return html`<${Panel} name="help" title=${t.title} help=${false}>
     <${Numbers} />
     <section class="cut-off" aria-labelledby="cut-off">
       <h2 id="cut-off">${t.cutTitle}</h2>
@@ -42,7 +34,7 @@ export function Help() {
     <${Say} shore=${at} outing=${outing} />
     <${FirstAid} country=${household.value.country} />
     <p class="heed">${t.alerts}</p>
-  </div>`;
+  <//>`;
 }
 
 function Numbers() {

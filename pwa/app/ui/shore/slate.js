@@ -7,14 +7,11 @@ import { Link } from '../parts/link.js';
 import { call, catalogue, state } from '../../core.js';
 import { clock, dayName, localDay, nearestClock } from '../parts/when.js';
 import { waterHeight } from '../parts/units.js';
-import { entitle } from '../route.js';
 import { household } from '../../data/household.js';
 import { waterRequest } from '../plan/shore-state.js';
-import { outingHere } from './go.js';
-import { useBook } from './may-plan.js';
+import { OutingPanel } from './go.js';
 import { HEADS_MINUTES } from './outing.js';
 import { written } from './spoken.js';
-import { Top } from './top.js';
 import { text } from '../../text/en.js';
 
 /** @typedef {import('./outing.js').Outing} Outing */
@@ -43,25 +40,12 @@ export function headTimes(planned) {
   return times.sort((a, b) => a - b);
 }
 
-export function SlatePage() {
-  const t = text.slate;
-  const known = useBook();
-  const { outing, shore } = outingHere();
-  useEffect(() => {
-    entitle(t.title);
-    return () => entitle();
-  }, []);
-  if (!known) return html`<${Top} /><h1>${t.title}</h1>`;
-  if (!outing || !shore) return html`<${Top} /><h1>${t.title}</h1><p>${text.trip.gone}</p>`;
-  return html`<div class="slate-page">
-    <div class="no-print"><${Top} />
-      <h1>${t.title}</h1><p>${t.why}</p>
-      <div class="go-tools"><button type="button" class="main" data-do="print" onClick=${() => print()}>${t.print}</button>
-        <${Link} class="button" to=${`/shore/catch-up/${outing.id}`} data-do="catch-up">${t.catchUp}<//></div>
-    </div>
-    <${Slate} outing=${outing} shore=${shore} />
-  </div>`;
-}
+export const SlatePage = () => OutingPanel('slate', text.slate.title, (outing, shore) => html`
+  <div class="no-print"><p>${text.slate.why}</p>
+    <div class="go-tools"><button type="button" class="main" data-do="print" onClick=${() => print()}>${text.slate.print}</button>
+      <${Link} class="button" to=${`/shore/catch-up/${outing.id}`} data-do="catch-up">${text.slate.catchUp}<//></div>
+  </div>
+  <${Slate} outing=${outing} shore=${shore} />`);
 
 /** @param {{outing: Outing, shore: Shore}} props */
 function Slate({ outing, shore }) {
