@@ -142,7 +142,7 @@ func headTimes(p *tab) (startBack, offBy time.Time) {
 // pacificClock is the time on the shore's clock in December, UTC less 8 hours.
 func pacificClock(at time.Time) string { return at.Add(-8 * time.Hour).UTC().Format("15:04") }
 
-// The page's water is the core's at every minute from one low water to the next but one, and
+// The page's water is the core's at every minute from one low water to past the next, and
 // it is drawn there; the limits are those of the core's window.
 func TestStaffIsTheCoresWater(t *testing.T) {
 	w := goldenWindow(t)
@@ -155,7 +155,7 @@ func TestStaffIsTheCoresWater(t *testing.T) {
 	assert.Contains(t, p.textOf(".water-now"), "look at the sea")
 	assert.Contains(t, p.textOf(`[data-clock="unchecked"]`), "compare it with a watch")
 
-	const minutes = 25 * 60
+	const minutes = 13 * 60
 	from := w.Low.Time.Truncate(time.Minute)
 	var shown []struct{ At, Height, Surface, Cut, Rock float64 }
 	p.eval(fmt.Sprintf(`(async () => {
@@ -511,10 +511,9 @@ func TestOutingWalked(t *testing.T) {
 	// The split rock is reached twelve minutes before the prediction.
 	reaches := crossing(t, w.Low.Time, 0.1)
 	p.clockTo(reaches.Add(-12 * time.Minute))
-	p.follow("/shore", `document.querySelector('.under-way')`)
-	p.follow("/shore/higher", `document.querySelector('[data-do="marker"]')?.textContent.includes('the split rock')`)
-	p.touchOf(`[data-do="marker"]`)
-	p.until(`document.querySelector('[data-said]')`)
+	p.follow("/shore", `document.querySelector('[data-do="at-marker"]')?.textContent.includes('the split rock')`)
+	p.touchOf(`[data-do="at-marker"]`)
+	p.until(`document.querySelector('[data-at-marker]')`)
 	rock, rockOff := headTimes(p)
 	assert.False(t, rock.After(higher) || rockOff.After(higherOff), "never later")
 	seen, late := 0, 0
@@ -582,6 +581,45 @@ func TestOutingWalked(t *testing.T) {
 	p.until(`!document.querySelector('.back-head').dataset.startBack`)
 	assert.Contains(t, strings.ToLower(p.textOf(".back-head")), "the outing is ended")
 	p.follow("/shore", `!document.querySelector('.under-way') && document.querySelector('[data-do="go"]')`)
+}
+
+// An outing that is planned for today is started from its page; its own times hold as they
+// were planned, also where the shore's would now be others.
+func TestPlannedOuting(t *testing.T) {
+	w := goldenWindow(t)
+	_, p := atGoldenGate(t, w.UsableFrom.Add(-10*time.Minute))
+	shore := keptShores(p)[0]["id"].(string)
+	back, off := w.StartBack.Add(-25*time.Minute), w.OffBy.Add(-20*time.Minute)
+	at := func(t time.Time) string { return t.UTC().Format(time.RFC3339) }
+	const id = "0199f0c3-a2b4-7c1e-9d3f-2b6f1c5d8e91"
+	appModules(p, "book")
+	p.eval(fmt.Sprintf(`book.write('outing', %q, {shore: %q, purpose: 'home', planned: {from: %q, to: %q, startBack: %q, offBy: %q},
+		'party/0199f0c3-a2b4-7c1e-9d3f-2b6f1c5d8e92': {as: 'adult', name: 'Jo'}, ashore: {who: 'Kim', dueBack: %q}})`,
+		id, shore, at(w.UsableFrom), at(w.UsableTo), at(back), at(off), at(off.Add(time.Hour))), new(bool))
+	p.run(chromedp.Reload())
+	p.until(`document.querySelector('[data-do="go"]')?.getAttribute('href') === '/shore/outing/` + id + `'`)
+	p.follow("/shore/start/"+id, `document.querySelector('[data-alarm="back"]')`)
+	assert.Contains(t, p.textOf(`[data-alarm="back"]`), pacificClock(back))
+	p.step("start")
+	p.touchOf(`[data-do="start"]`)
+	p.until(`document.querySelector('#alarms-wrong').textContent`)
+	p.touchOf(`#alarms`)
+	p.touchOf(`[data-do="start"]`)
+	p.until(`document.querySelector('.under-way')`)
+	shownBack, shownOff := headTimes(p)
+	assert.Equal(t, back.Unix(), shownBack.Unix())
+	assert.Equal(t, off.Unix(), shownOff.Unix())
+
+	// Past due back, somebody ashore may be calling for help.
+	p.clockTo(off.Add(61 * time.Minute))
+	p.until(`document.querySelector('[data-late]')?.textContent.includes('Kim')`)
+	p.heard()
+	p.run(chromedp.Reload())
+	p.until(inStage("off"))
+	p.until(`document.querySelector('[data-late]')`)
+	var again bool
+	p.eval(`Boolean(document.querySelector('.warning'))`, &again)
+	assert.False(t, again, "what was heard is not warned of again after a reload")
 }
 
 const stageKnown = `document.querySelector('.back-head')?.dataset.startBack`

@@ -215,7 +215,7 @@ export const staff = {
     /** @param {number} n */
     save: (n) => `Keep the count: ${n}`,
     all: 'All are here.',
-    more_than: 'More than are in the party. Count again.',
+    moreThan: 'More than are in the party. Count again.',
     unknownParty: 'Nobody was written down for the party. Compare the count with the last one.',
     /** @param {number} n */
     short: (n) => n === 1 ? 'One is missing' : `${n} are missing`,

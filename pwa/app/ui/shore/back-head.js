@@ -13,11 +13,14 @@ import { underWay } from './outing-state.js';
 import { Warning } from './warning.js';
 import { text } from '../../text/en.js';
 
+/** Pages about another day, which have its start back themselves: two would be confused. */
+const PLANNING = ['outing', 'slate', 'catch-up'];
+
 export function BackHead() {
   const outing = underWay.value;
   const at = spot.value;
   if (place.value !== 'shore' && !outing) return null;
-  if (!outing && (!at || inDoubt.value)) return null;
+  if (!outing && (!at || inDoubt.value || PLANNING.includes(parts.value[1]))) return null;
   const large = place.value === 'shore' && parts.value.length === 1;
   const now = stage.value ?? 'none';
   return html`<aside class="back-head" aria-label=${text.staff.head.label} data-stage=${now} data-large=${large}

@@ -2,9 +2,11 @@
 // nobody wrote down. A short count says at once what to do.
 
 import { useSignal } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { Link } from '../parts/link.js';
 import { announce } from '../parts/announce.js';
+import { Outcome } from './outcome.js';
 import { countHeads, members, underWay } from './outing-state.js';
 import { Panel } from './panel.js';
 import { Stepper } from './stepper.js';
@@ -61,7 +63,7 @@ function Result({ outing, count, again }) {
   const t = text.staff.heads;
   const missing = outing.party.length - count;
   if (missing > 0) return html`<${Missing} n=${missing} again=${again} />`;
-  return html`<p class="outcome">${outing.party.length === 0 ? t.sum(count, count) : missing < 0 ? t.more_than : t.all}</p>
+  return html`<${Outcome} says=${outing.party.length === 0 ? t.sum(count, count) : missing < 0 ? t.moreThan : t.all} />
     <div class="under-thumb">${missing < 0 && outing.party.length > 0 ? html`<button type="button" class="main" data-do="again" onClick=${again}>${t.again}</button>` : html`<${Link} class="button main" to="/shore">${t.done}<//>`}</div>`;
 }
 
@@ -71,8 +73,10 @@ function Result({ outing, count, again }) {
  */
 export function Missing({ n, again }) {
   const t = text.staff.heads;
+  const here = useRef(/** @type {any} */ (null));
+  useEffect(() => here.current?.focus(), []);
   return html`<section class="missing" role="alert" data-missing=${n}>
-    <h2>${t.short(n)}</h2>
+    <h2 tabindex="-1" ref=${here}>${t.short(n)}</h2>
     <ol class="points">${t.do.map((line) => html`<li>${line}</li>`)}</ol>
     <${Link} class="button grave" to="/shore/help">${t.help}<//>
   </section>

@@ -27,6 +27,10 @@ function Locked() {
     const timer = setTimeout(() => (asked.value = false), SURE_S * 1000);
     return () => clearTimeout(timer);
   }, [asked.value]);
+  const open = () => {
+    setPhone({ locked: false });
+    requestAnimationFrame(() => document.getElementById('page')?.focus());
+  };
   const now = water.value;
   return html`<main class="lock" data-locked>
     <h1>${t.title}</h1>
@@ -34,7 +38,7 @@ function Locked() {
     ${now && html`<p class="water-now">${text.staff.water.predicted(metres(now.heightM), text.staff.water.trends[trendOf(now.rateMPerHour)])}. ${capital(text.staff.water.look)}.</p>`}
     <button type="button" ref=${first} data-do="unlock" aria-expanded=${asked.value} onClick=${() => (asked.value = true)}>${t.unlock}</button>
     <div class="sure" aria-live="polite">${asked.value && html`<p>${t.within(SURE_S)}</p>
-      <button type="button" class="main" data-do="unlock-sure" onClick=${() => setPhone({ locked: false })}>${t.sure}</button>`}</div>
+      <button type="button" class="main" data-do="unlock-sure" onClick=${open}>${t.sure}</button>`}</div>
   </main>`;
 }
 

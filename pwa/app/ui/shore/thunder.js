@@ -28,6 +28,10 @@ export function Thunder() {
 export function ThunderButton() {
   const outing = underWay.value;
   if (!outing) return null;
+  const hear = async () => {
+    await heardThunder(outing.id);
+    scrollTo(0, 0); // there it stands, and counts
+  };
   const again = beat.value - (lastOf(outing.thunderMs) ?? -Infinity) < WHOLE_MS;
-  return html`<button type="button" class="grave" data-do="thunder" onClick=${() => heardThunder(outing.id)}>${again ? text.staff.thunder.again : text.staff.under.thunder}</button>`;
+  return html`<button type="button" class="grave" data-do="thunder" onClick=${hear}>${again ? text.staff.thunder.again : text.staff.under.thunder}</button>`;
 }

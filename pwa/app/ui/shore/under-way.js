@@ -1,15 +1,18 @@
 // What is done while an outing is under way, in touches.
 
+import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
+import { level } from '../parts/when.js';
 import { Link } from '../parts/link.js';
 import { beatMs } from './beat.js';
 import { clockAt } from './clocks.js';
 import { minutesTo } from './now-limits.js';
 import { mayPlan } from './may-plan.js';
-import { limits } from './now-state.js';
+import { limits, spot, water } from './now-state.js';
 import { HEADS_MINUTES, lastOf } from './outing.js';
 import { unkept } from './outing-state.js';
 import { setPhone } from './phone-state.js';
+import { keepHigher } from './saw-higher.js';
 import { ThunderButton } from './thunder.js';
 import { text } from '../../text/en.js';
 
@@ -37,9 +40,22 @@ export function UnderWay({ outing }) {
     ${!mayPlan() && html`<p class="soft">${t.notYours}</p>`}
     <div class="touches">
       ${mayPlan() && html`<${Link} class=${due ? 'button due' : 'button'} to="/shore/heads" data-heads=${due ? 'due' : left}><b>${t.heads}</b> <span>${t.headsIn(due ? 0 : left)}${last ? `, ${t.headsLast(last.count, clockAt(last.atMs))}` : ''}</span><//>`}
+      <${AtMarker} outing=${outing.id} />
       <${Link} class="button" to="/shore/higher"><b>${t.higher}</b><//>
       <${ThunderButton} />
       <button type="button" data-do="lock" onClick=${() => setPhone({ locked: true })}>${t.lock}</button>
     </div>
   </section>`;
+}
+
+/**
+ * One touch when the sea stands at the marker rock, if the shore has one.
+ * @param {{outing: string}} props id
+ */
+function AtMarker({ outing }) {
+  const said = useSignal('');
+  const marker = spot.value?.marker;
+  if (!marker || !water.value) return null;
+  return html`<button type="button" data-do="at-marker" onClick=${async () => (said.value = await keepHigher(outing, { levelM: marker.heightM }))}>${text.staff.higher.marker(marker.what, level(marker.heightM))}</button>
+    ${said.value && html`<p class="stale" data-at-marker>${said.value}</p>`}`;
 }
