@@ -6,7 +6,7 @@ import { me } from '../../data/door.js';
 import { keepWho, keptWho } from '../../data/finding.js';
 import { uuidv7 } from '../../data/ids.js';
 import { shore, shores } from '../plan/shore-state.js';
-import { localDay } from '../parts/when.js';
+import { addDays, dayStart, localDay } from '../parts/when.js';
 import { findOf } from './find.js';
 import { instant, members, outings, owner, underWay } from './outing-state.js';
 
@@ -103,16 +103,20 @@ export const identify = (id, { taxon, group, how }) => setFind(id, {
 });
 
 /**
- * The finds of one local day of a zone, newest first, deleted ones too.
+ * The instants at which a local day begins and ends, as records write them.
+ * @param {string} day YYYY-MM-DD
+ * @param {string} zone
+ */
+const boundsOf = (day, zone) => [instant(dayStart(day, zone)), instant(dayStart(addDays(day, 1), zone))];
+
+/**
+ * The finds of one local day, newest first, deleted ones too.
  * @param {string} day YYYY-MM-DD
  * @param {string} zone
  */
 export function findsOn(day, zone) {
-  // No zone is more than a day from UTC: the text of the instants sorts out nearly all.
-  const at = Date.parse(`${day}T00:00:00Z`);
-  const [from, to] = [instant(at - 86_400_000), instant(at + 2 * 86_400_000)];
-  return all.value.filter(({ fields }) => fields.at >= from && fields.at < to).map(findOf)
-    .filter(({ atMs }) => localDay(atMs, zone) === day).sort(newestFirst);
+  const [from, to] = boundsOf(day, zone);
+  return all.value.filter(({ fields }) => fields.at >= from && fields.at < to).map(findOf).sort(newestFirst);
 }
 
 /**
@@ -122,16 +126,14 @@ export function findsOn(day, zone) {
  * @returns {{before?: string, after?: string}}
  */
 export function daysAround(day, zone) {
+  const [from, to] = boundsOf(day, zone);
   let [before, after] = ['', ''];
-  const at = Date.parse(`${day}T00:00:00Z`);
-  const [from, to] = [instant(at - 86_400_000), instant(at + 2 * 86_400_000)];
-  for (const { fields, deleted } of all.value) {
-    if (deleted || !fields.at) continue;
-    // Only the nearest on either side, and those about the ends of the day, need the zone.
-    if (fields.at < to && fields.at > before && localDay(Date.parse(fields.at), zone) < day) before = fields.at;
-    else if (fields.at > from && (!after || fields.at < after) && localDay(Date.parse(fields.at), zone) > day) after = fields.at;
+  for (const { fields: { at }, deleted } of all.value) {
+    if (deleted || !at) continue;
+    if (at < from && at > before) before = at;
+    else if (at >= to && (!after || at < after)) after = at;
   }
-  const dayOf = (/** @type {string} */ instant) => (instant ? localDay(Date.parse(instant), zone) : undefined);
+  const dayOf = (/** @type {string} */ at) => (at ? localDay(Date.parse(at), zone) : undefined);
   return { before: dayOf(before), after: dayOf(after) };
 }
 

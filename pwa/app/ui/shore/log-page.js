@@ -26,7 +26,14 @@ import { recentOf } from './recent.js';
 import { text } from '../../text/en.js';
 
 /** The find that was saved last, for its undo. */
-const saved = signal(/** @type {{id: string, what: string, kept: boolean, unfinished: boolean} | undefined} */ (undefined));
+const saved = signal(/** @type {{id: string, what: string, kept: boolean} | undefined} */ (undefined));
+
+/**
+ * A wet thumb touches twice, and where Save stood there then stands the button that logs
+ * something at once: a touch so soon after a save is none.
+ */
+const TWICE_MS = 800;
+let savedAtMs = -Infinity;
 
 /** How long the list of the finds is waited for before the page stands without what was met lately. */
 const RECENT_MS = 400;
@@ -64,8 +71,10 @@ function What({ recent, done }) {
     requestAnimationFrame(() => document.getElementById('chosen-kind')?.focus());
   };
   const something = async () => {
+    if (performance.now() - savedAtMs < TWICE_MS) return;
+    savedAtMs = performance.now();
     const id = uuidv7();
-    await save(id, { taxon: UNSURE, group: UNSURE, fate: 'seen', unfinished: true, ...(whoNow.peek() ? { by: whoNow.peek() } : {}) }, t.hereSaved, true);
+    await save(id, { taxon: UNSURE, group: UNSURE, fate: 'seen', unfinished: true, ...(whoNow.peek() ? { by: whoNow.peek() } : {}) }, t.hereSaved);
     done();
   };
   return html`<${KindPick} recent=${recent} choose=${choose} />
@@ -99,7 +108,7 @@ function How({ done }) {
     const kept = await save(now.id, {
       taxon: now.taxon, group: now.group, state: now.state, amount: { value, unit: now.unit }, fate: now.fate, ...(by ? { by } : {}),
       ...photoFields(now.photos), ...(now.scale.trim() ? { scale: now.scale.trim() } : {}), ...(unknown && names.length > 0 ? { candidates: names } : {}),
-    }, wordsOf(now.taxon, value, now.unit, now.fate, by), false);
+    }, wordsOf(now.taxon, value, now.unit, now.fate, by));
     busy.value = false;
     if (!kept) return; // what was entered stays, and is saved again under the same id
     clear();
@@ -155,13 +164,13 @@ function wordsOf(taxon, value, unit, fate, by) {
  * @param {string} id
  * @param {Record<string, any>} fields
  * @param {string} what in words
- * @param {boolean} unfinished
  */
-async function save(id, fields, what, unfinished) {
+async function save(id, fields, what) {
   const position = positionNow();
   const at = place();
   const kept = await setFind(id, { ...at, ...fields, ...(position ? { position } : {}) });
-  saved.value = { id, what, kept, unfinished };
+  saved.value = { id, what, kept };
+  savedAtMs = performance.now();
   // Until the words are on the screen, the find is not saved for the person.
   requestAnimationFrame(() => performance.mark('find-saved'));
   announce(kept ? text.log.saved(what) : text.log.unkept);
