@@ -486,7 +486,7 @@ func TestSlateAndCatchUp(t *testing.T) {
 		await book.write('shore', `+quoted(keptShores(p)[0]["id"].(string))+`, {escape: 'up the steps west of the slip '.repeat(30)});
 		return true;
 	})()`, new(bool))
-	p.until(`document.querySelectorAll('.slate-party li').length === 17 && document.querySelectorAll('.slate-heads li').length === 24`)
+	p.until(`document.querySelectorAll('.slate-party li').length === 17 && document.querySelectorAll('.slate-heads li').length === 27`)
 	assert.Equal(t, 1, p.pages())
 	if dir := os.Getenv("WRACKBOOK_PICTURES"); dir != "" {
 		p.run(chromedp.ActionFunc(func(ctx context.Context) error {

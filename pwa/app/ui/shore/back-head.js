@@ -14,7 +14,7 @@ import { Warning } from './warning.js';
 import { text } from '../../text/en.js';
 
 /** Pages about another day, which have its start back themselves: two would be confused. */
-const PLANNING = ['outing', 'slate', 'catch-up'];
+const PLANNING = ['outing', 'slate', 'catch-up', 'start'];
 
 export function BackHead() {
   const outing = underWay.value;

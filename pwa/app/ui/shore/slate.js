@@ -22,8 +22,8 @@ const MOST_LINES = 23;
 const LEAST_LINES = 6;
 /** Letters of the way of escape that the sheet has room for; the rest stands on the shore's page. */
 const MOST_ESCAPE = 240;
-/** So many head counts fit; a longer stay goes on without a time in the box. */
-const MOST_HEADS = 24;
+/** More than ten hours is no window. */
+const MOST_HEADS = 40;
 
 /**
  * When heads are counted: every quarter of an hour from the beginning, and at start back.
