@@ -87,8 +87,9 @@ func ReadFind(data []byte) (Find, bool) {
 			return f, false
 		}
 		f = Find{}
-		for _, name := range sortedKeys(fields) {
-			one, _ := json.Marshal(map[string]json.RawMessage{name: fields[name]})
+		for name, value := range fields { // each by itself, so that the order is nothing
+			one := append(append(append([]byte(`{"`), name...), `":`...), value...)
+			one = append(one, '}')
 			if g := f; json.Unmarshal(one, &g) == nil {
 				f = g
 			}

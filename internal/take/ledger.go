@@ -1,6 +1,9 @@
 package take
 
-import "slices"
+import (
+	"sort"
+	"time"
+)
 
 // Ledger is what was taken, ready to be counted. The order in which finds are put into it
 // does not matter. It is not safe for concurrent use.
@@ -85,12 +88,7 @@ func (l *Ledger) settle() {
 	for _, e := range l.byID {
 		l.byTime = append(l.byTime, e)
 	}
-	slices.SortFunc(l.byTime, func(a, b *entry) int {
-		if a.before(&b.Find) {
-			return -1
-		}
-		return 1
-	})
+	sort.Sort(byTime(l.byTime))
 	l.byOuting = map[string][]*entry{}
 	for _, e := range l.byTime {
 		if e.Outing != "" {
@@ -99,9 +97,20 @@ func (l *Ledger) settle() {
 	}
 }
 
+// byTime sorts finds by time, then id.
+type byTime []*entry
+
+func (b byTime) Len() int           { return len(b) }
+func (b byTime) Swap(i, j int)      { b[i], b[j] = b[j], b[i] }
+func (b byTime) Less(i, j int) bool { return b[i].before(&b[j].Find) }
+
 // between lists the finds of [from, to).
-func (l *Ledger) between(from, to at) []*entry {
-	first, _ := slices.BinarySearchFunc(l.byTime, from, func(e *entry, t at) int { return e.At.Compare(t.Time) })
-	last, _ := slices.BinarySearchFunc(l.byTime, to, func(e *entry, t at) int { return e.At.Compare(t.Time) })
+func (l *Ledger) between(from, to time.Time) []*entry {
+	first, last := l.since(from), l.since(to)
 	return l.byTime[min(first, last):last]
+}
+
+// since is the place of the first find at or after an instant.
+func (l *Ledger) since(t time.Time) int {
+	return sort.Search(len(l.byTime), func(i int) bool { return !l.byTime[i].At.Before(t) })
 }

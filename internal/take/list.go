@@ -19,11 +19,25 @@ func join(list []string, last string) string {
 	}
 }
 
-func sortedKeys[V any](m map[string]V) []string {
-	keys := make([]string, 0, len(m))
-	for k := range m {
-		keys = append(keys, k)
+// sorted puts names in order.
+func sorted(names []string) []string {
+	slices.Sort(names)
+	return names
+}
+
+func keysOf(m map[string]any) []string {
+	names := make([]string, 0, len(m))
+	for name := range m {
+		names = append(names, name)
 	}
-	slices.Sort(keys)
-	return keys
+	return sorted(names)
+}
+
+// names lists the names of the rules, in order.
+func (s *Set) names() []string {
+	names := make([]string, 0, len(s.Rules))
+	for name := range s.Rules {
+		names = append(names, name)
+	}
+	return sorted(names)
 }

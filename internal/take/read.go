@@ -206,7 +206,7 @@ func check(kind string, v any, place string) error {
 				return err
 			}
 		}
-		for _, name := range sortedKeys(fields) {
+		for _, name := range keysOf(fields) {
 			if n := utf8.RuneCountInString(name); n < 1 || n > 60 || strings.ContainsAny(name, "./[]") || strings.TrimSpace(name) != name {
 				return unsound(under(place, name), "a rule's name has 1 to 60 characters, without . / [ ] and without spaces at its ends")
 			}
@@ -280,7 +280,7 @@ func checkObject(lines []string, fields map[string]any, place string) error {
 			}
 		}
 	}
-	for _, name := range sortedKeys(fields) {
+	for _, name := range keysOf(fields) {
 		if !known[name] {
 			return unsound(under(place, name), "this form does not know it. A rule that is not understood would be passed over, so the file is not taken in")
 		}

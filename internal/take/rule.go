@@ -48,7 +48,7 @@ func (s *speaker) rule(i int, applies truth) {
 	for n, d := range r.Duties {
 		s.duty(applies, r.name, fmt.Sprintf("duty%d", n+1), d.Do, d.Ask)
 	}
-	if r.Return != "" && (applies.yes() || r.Return != "allowed") {
+	if r.Return != "" && (applies == yes || r.Return != "allowed") {
 		s.returns = append(s.returns, r.Return)
 	}
 }
@@ -57,12 +57,12 @@ func (s *speaker) rule(i int, applies truth) {
 func (s *speaker) decide(applies truth, rule, what string, ok truth, text string) {
 	g := Within
 	switch {
-	case ok.no:
+	case ok == no:
 		g = Forbidden
-	case ok.lacks != 0:
+	case ok.lacks() != 0:
 		g = Unchecked
 	}
-	s.sayIf(applies, rule, what, g, ok.lacks, text, nil)
+	s.sayIf(applies, rule, what, g, ok.lacks(), text, nil)
 }
 
 func (s *speaker) size(r *compiled, z Size, applies truth) {
@@ -106,23 +106,23 @@ func (s *speaker) needs(i int, applies truth) {
 	if n.Licence != "" {
 		ok := holds(n.Licence, func(p *Person) []string { return p.Licences }, factLicence)
 		var c *Count
-		if n.Above != nil && !ok.yes() {
+		if n.Above != nil && ok != yes {
 			g, count, lacks := s.tally(i, n.Above)
 			c = count
 			switch g {
 			case Within, AtLimit:
 				ok = yes
 			case Unchecked:
-				ok = lacking(ok.lacks | lacks)
+				ok = lacking(ok.lacks() | lacks)
 			}
 		}
 		g := Within
-		if ok.no {
+		if ok == no {
 			g = Forbidden
-		} else if ok.lacks != 0 {
+		} else if ok.lacks() != 0 {
 			g = Unchecked
 		}
-		s.sayIf(applies, r.name, "licence", g, ok.lacks, licenceWords(n, c), c)
+		s.sayIf(applies, r.name, "licence", g, ok.lacks(), licenceWords(n, c), c)
 	}
 	if n.Consent != "" {
 		s.decide(applies, r.name, "consent", holds(n.Consent, func(p *Person) []string { return p.Consents }, factConsent),
@@ -138,7 +138,7 @@ func (s *speaker) needs(i int, applies truth) {
 
 // duty adds a duty, and asks its question.
 func (s *speaker) duty(applies truth, rule, what, do, ask string) {
-	if applies.no {
+	if applies == no {
 		return
 	}
 	s.duties = append(s.duties, Told{s.held.ID, rule, do})

@@ -40,7 +40,7 @@ func (s *Set) sound() error {
 	if err := s.Area.sound("area", &points); err != nil {
 		return err
 	}
-	for _, name := range sortedKeys(s.Rules) {
+	for _, name := range s.names() {
 		r := s.Rules[name]
 		if err := r.sound("rules."+name, &points); err != nil {
 			return err

@@ -1,9 +1,7 @@
 package take
 
 import (
-	"cmp"
 	"fmt"
-	"slices"
 	"time"
 )
 
@@ -27,6 +25,7 @@ type speaker struct {
 	duties  []Told
 	returns []string
 	lifted  bool  // by a set in force that allows the kind
+	refused bool  // by some law, or not known of it
 	nearly  facts // what a set that would allow it lacks
 }
 
@@ -37,11 +36,7 @@ func newSpeaker(l *Ledger, q *Question) *speaker {
 	if s.spot == nil {
 		s.spot = q.Shore
 	}
-	for i := range q.Party {
-		if p := &q.Party[i]; p.ID != "" && p.ID == q.Find.By {
-			s.person = p
-		}
-	}
+	s.person = s.partyMember(q.Find.By)
 	if s.kind.taxon == "" {
 		s.say("", "kind", Unchecked, factTaxon, "It is not known what kind this is. Leave it, or find out first.", nil)
 	}
@@ -51,19 +46,29 @@ func newSpeaker(l *Ledger, q *Question) *speaker {
 	return s
 }
 
+// partyMember finds one of the party; nil for nobody.
+func (s *speaker) partyMember(id string) *Person {
+	for i := range s.Party {
+		if p := &s.Party[i]; id != "" && p.ID == id {
+			return p
+		}
+	}
+	return nil
+}
+
 // say adds what a rule says. condition is whether the rule is about the find at all: where
 // that is not known, what would refuse the find gives unchecked.
 func (s *speaker) sayIf(condition truth, rule, what string, g Grade, lacks facts, text string, c *Count) *Spoke {
-	if condition.no {
+	if condition == no {
 		return nil
 	}
-	if condition.lacks != 0 {
+	if condition.lacks() != 0 {
 		switch g {
 		case Over, Forbidden:
 			text = "If this rule is about it: " + text
-			g, lacks = Unchecked, lacks|condition.lacks
+			g, lacks = Unchecked, lacks|condition.lacks()
 		case Unchecked:
-			lacks |= condition.lacks
+			lacks |= condition.lacks()
 		}
 	}
 	return s.say(rule, what, g, lacks, text, c)
@@ -78,6 +83,7 @@ func (s *speaker) say(rule, what string, g Grade, lacks facts, text string, c *C
 		o.Facts = lacks.names()
 		s.missing |= lacks
 	}
+	s.refused = s.refused || !s.house && g.rank() >= Unchecked.rank() && what != "kind"
 	s.spoke = append(s.spoke, o)
 	return &s.spoke[len(s.spoke)-1]
 }
@@ -94,23 +100,23 @@ func (s *speaker) set(h *Held) {
 	if set.From != "" && day < set.From || set.To != "" && day > set.To {
 		return
 	}
-	if s.covers = s.covered(set); s.covers.no {
+	if s.covers = s.covered(set); s.covers == no {
 		return
 	}
 	s.house = set.Layer == Household
 	ref := SetRef{ID: h.ID, Name: set.Name, Layer: set.Layer, Authority: set.Authority, Ask: set.Ask,
 		Source: set.Source, SourceDate: set.SourceDate, Checked: h.Checked, Covers: "yes"}
-	if !s.covers.yes() {
+	if s.covers != yes {
 		ref.Covers = "unsure"
 	}
-	permits := s.covers.yes()
+	permits := s.covers == yes
 	if !s.house {
 		var why string
 		if ref.Stale, why = s.stale(h); ref.Stale {
 			permits = false
 			s.say("", "stale", Unchecked, 0, why, nil)
 		}
-		if fits := set.purposes(s.Purpose); !fits.yes() {
+		if fits := set.purposes(s.Purpose); fits != yes {
 			permits = false
 			s.purpose(set, fits)
 		}
@@ -128,7 +134,7 @@ func (s *speaker) set(h *Held) {
 		if r.Take == "allowed" {
 			allowed = allowed.or(applies)
 		}
-		if !applies.no {
+		if applies != no {
 			s.rule(i, s.covers.and(applies))
 		}
 	}
@@ -159,12 +165,12 @@ func (s *speaker) permission(set *Set, allowed truth, permits bool) {
 	if otherwise == BlackList {
 		allowed = yes
 	}
-	if allowed.yes() {
+	if allowed == yes {
 		if permits {
 			s.lifted = s.lifted || !s.house
 			s.say("", "take", Within, 0, "The rules on file allow taking this kind, within what else they say.", nil)
 		} else {
-			s.nearly |= s.covers.lacks
+			s.nearly |= s.covers.lacks()
 		}
 		return
 	}
@@ -172,12 +178,12 @@ func (s *speaker) permission(set *Set, allowed truth, permits bool) {
 	case WhiteList:
 		s.sayIf(s.covers.and(allowed.not()), "", "otherwise", Forbidden, 0, "Only what the rules name may be taken here, and they do not allow this.", nil)
 	case Unlisted:
-		s.say("", "silent", Unchecked, allowed.lacks|s.covers.lacks, silence(set, allowed), nil)
+		s.say("", "silent", Unchecked, allowed.lacks()|s.covers.lacks(), silence(set, allowed), nil)
 	}
 }
 
 func (s *speaker) purpose(set *Set, fits truth) {
-	s.say("", "purpose", Unchecked, fits.lacks, outside(set, s.Purpose), nil)
+	s.say("", "purpose", Unchecked, fits.lacks(), outside(set, s.Purpose), nil)
 }
 
 // stale says whether the check is too old to permit anything.
@@ -186,9 +192,12 @@ func (s *speaker) stale(h *Held) (bool, string) {
 		return true, "Nobody has checked these rules against their source, so they permit nothing. " + askOf(h.Set)
 	}
 	on := civilNamed(h.Checked.On)
-	days, what := cmp.Or(s.TextDays, 180), "rules"
+	days, usual, what := s.TextDays, 180, "rules"
 	if h.Set.Layer == Closure {
-		days, what = cmp.Or(s.ClosureDays, 1), "closures"
+		days, usual, what = s.ClosureDays, 1, "closures"
+	}
+	if days == 0 {
+		days = usual
 	}
 	if !s.Now.IsZero() && moment(s.Now, s.Zone).day.until(on) > 1 {
 		return true, "The day on which these rules are said to be checked lies ahead. Check them, and write the day."
@@ -245,10 +254,10 @@ func (s *speaker) aged(years int) truth {
 // verdict sums up.
 func (s *speaker) verdict() Verdict {
 	s.held, s.house = nil, false
-	if !s.lifted && !slices.ContainsFunc(s.spoke, func(o Spoke) bool { return !o.house && o.Verdict.rank() >= Unchecked.rank() && o.What != "kind" }) {
+	if !s.lifted && !s.refused {
 		s.say("", "none", Unchecked, s.nearly, "No current rules on file allow this kind here. Silence is no permission: do not take it.", nil)
 	}
-	v := Verdict{Missing: []Fact{}, Duties: s.duties, Spoke: s.spoke, Sets: s.sets, PutBack: s.putBack()}
+	v := Verdict{Missing: []Fact{}, Duties: s.duties, Spoke: make([]Spoke, 0, len(s.spoke)), Sets: s.sets, PutBack: s.putBack()}
 	if v.Duties == nil {
 		v.Duties = []Told{}
 	}
@@ -260,13 +269,19 @@ func (s *speaker) verdict() Verdict {
 			v.Missing = append(v.Missing, Fact{w[0], w[1]})
 		}
 	}
-	slices.SortStableFunc(v.Spoke, func(a, b Spoke) int { return b.Verdict.rank() - a.Verdict.rank() })
-	for _, o := range v.Spoke {
-		if o.house && o.Verdict.Stricter(v.Household) {
-			v.Household = o.Verdict
-		}
-		if !o.house && o.Verdict.Stricter(v.Verdict) {
-			v.Verdict = o.Verdict
+	for _, g := range [...]Grade{Forbidden, Over, Unchecked, AtLimit, Within} {
+		for i := range s.spoke {
+			o := &s.spoke[i]
+			if o.Verdict != g {
+				continue
+			}
+			v.Spoke = append(v.Spoke, *o)
+			if o.house && v.Household == "" {
+				v.Household = g
+			}
+			if !o.house && v.Verdict == "" {
+				v.Verdict = g
+			}
 		}
 	}
 	v.Text = v.words(s.missing)
@@ -294,7 +309,7 @@ func (s *speaker) lastVisit(i int) (civil, bool) {
 		note(t)
 	}
 	for _, e := range s.ledger.byTime {
-		if e.Shore != "" && e.Shore == s.Find.Shore && e.ID != s.Find.ID && !s.matches(e.kind)[i].no {
+		if e.Shore != "" && e.Shore == s.Find.Shore && e.ID != s.Find.ID && s.matches(e.kind)[i] != no {
 			note(e.At)
 		}
 	}

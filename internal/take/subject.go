@@ -6,21 +6,21 @@ import (
 	"wrackbook/internal/book"
 )
 
-// wider says which handling groups a wider word has.
+// wider says which handling groups a word has: for a group itself that group.
 func wider(word string) string {
 	switch word {
 	case "algae":
-		return "greens reds browns calcareous"
+		return " greens reds browns calcareous "
 	case "molluscs":
-		return "snails bivalves"
+		return " snails bivalves "
 	case "crustaceans":
-		return "hermits crabs shrimps"
+		return " hermits crabs shrimps "
 	case "invertebrates":
-		return "hermits crabs shrimps snails bivalves anemones echinoderms"
+		return " hermits crabs shrimps snails bivalves anemones echinoderms "
 	case "animals":
-		return "hermits crabs shrimps snails bivalves anemones echinoderms fish"
+		return " hermits crabs shrimps snails bivalves anemones echinoderms fish "
 	}
-	return word
+	return " " + word + " "
 }
 
 // kind is what a find is, as rules tell finds apart. Its names are in lower case.
@@ -69,7 +69,7 @@ func mixed(group string) bool { return group == "shells" || group == "rock" }
 type names struct {
 	taxa   []string // lower case
 	homes  []string // their handling groups, where known
-	groups []string // handling groups
+	groups []string // handling groups, of each word all with spaces about them
 }
 
 func (n *names) add(taxa, groups []string) {
@@ -79,7 +79,7 @@ func (n *names) add(taxa, groups []string) {
 		n.homes = append(n.homes, groupOf(t))
 	}
 	for _, g := range groups {
-		n.groups = append(n.groups, strings.Fields(wider(g))...)
+		n.groups = append(n.groups, wider(g))
 	}
 }
 
@@ -98,9 +98,9 @@ func (n *names) has(k kind) truth {
 	}
 	for _, g := range n.groups {
 		switch {
-		case k.group == g:
+		case k.group != "" && strings.Contains(g, " "+k.group+" "):
 			return yes
-		case k.group == "" || mixed(k.group) || mixed(g):
+		case k.group == "" || mixed(k.group) || g == " shells " || g == " rock ":
 			out = out.or(lacking(factGroup))
 		}
 	}
@@ -116,7 +116,7 @@ type compiled struct {
 
 func (s *Set) compile() []compiled {
 	out := make([]compiled, 0, len(s.Rules))
-	for _, name := range sortedKeys(s.Rules) {
+	for _, name := range s.names() {
 		r := s.Rules[name]
 		c := compiled{name: name, Rule: &r}
 		c.of.add(r.Of.Taxa, r.Of.Groups)

@@ -2,7 +2,6 @@ package take
 
 import (
 	"math"
-	"slices"
 )
 
 const (
@@ -107,7 +106,7 @@ func (s *speaker) candidates(r *compiled, l *Limit, c *counter) []*entry {
 		return nil
 	}
 	from, to := s.span(r, l)
-	return s.ledger.between(at{Time: from}, at{Time: to})
+	return s.ledger.between(from, to)
 }
 
 // weigh counts one find of the ledger.
@@ -116,7 +115,7 @@ func (s *speaker) weigh(i int, l *Limit, c *counter, e *entry) {
 		return
 	}
 	t := s.matches(e.kind)[i]
-	if t.no || s.far(e.Shore) {
+	if t == no || s.far(e.Shore) {
 		return
 	}
 	if l.Each == "taxon" {
@@ -140,7 +139,7 @@ func (s *speaker) weigh(i int, l *Limit, c *counter, e *entry) {
 	default:
 		mine = party
 	}
-	if mine.no && party.no {
+	if mine == no && party == no {
 		return
 	}
 	v, lacks := e.measure(c.Measure.Unit, c.Weighed)
@@ -152,18 +151,18 @@ func (s *speaker) weigh(i int, l *Limit, c *counter, e *entry) {
 			return
 		}
 	}
-	if party.yes() {
+	if party == yes {
 		c.party += v
 	}
 	switch {
-	case mine.yes():
+	case mine == yes:
 		c.Taken += v
 		c.lacks |= lacks
 		c.named = append(c.named, e.ID)
-	case !mine.no:
+	case mine != no:
 		c.MayAlso += v
 		if lacks != 0 {
-			c.lacks |= lacks | mine.lacks
+			c.lacks |= lacks | mine.lacks()
 		}
 	}
 }
@@ -203,7 +202,7 @@ func (s *speaker) inParty(by string) truth {
 	case by == "":
 		return lacking(factBy)
 	}
-	return is(slices.ContainsFunc(s.Party, func(p Person) bool { return p.ID == by }))
+	return is(s.partyMember(by) != nil)
 }
 
 // far says whether a shore is known to lie far outside the set's area.
@@ -217,5 +216,5 @@ func (s *speaker) far(shore string) bool {
 		return false
 	}
 	spot.WithinM = farM
-	return within(set.Area.Polygons, &spot).no
+	return within(set.Area.Polygons, &spot) == no
 }

@@ -83,45 +83,51 @@ func (f facts) phrase() string {
 	return join(each, "and")
 }
 
-// truth is yes, no, or not to be told as long as the facts in lacks are not given.
-type truth struct {
-	no    bool
-	lacks facts
-}
+// truth is yes, no, or else the facts for want of which it cannot be told.
+type truth uint32
 
-var (
-	yes = truth{}
-	no  = truth{no: true}
+const (
+	yes truth = 0
+	no  truth = 1 << 31
 )
 
-func lacking(f facts) truth { return truth{lacks: f} }
+func lacking(f facts) truth { return truth(f) }
 
-func is(b bool) truth { return truth{no: !b} }
+func is(b bool) truth {
+	if b {
+		return yes
+	}
+	return no
+}
 
-func (t truth) yes() bool { return !t.no && t.lacks == 0 }
+// lacks gives the facts that are wanted; none where it is yes or no.
+func (t truth) lacks() facts { return facts(t &^ no) }
 
 func (t truth) and(u truth) truth {
-	if t.no || u.no {
+	if t == no || u == no {
 		return no
 	}
-	return truth{lacks: t.lacks | u.lacks}
+	return t | u
 }
 
 func (t truth) or(u truth) truth {
 	switch {
-	case t.yes() || u.yes():
+	case t == yes || u == yes:
 		return yes
-	case t.no:
+	case t == no:
 		return u
-	case u.no:
+	case u == no:
 		return t
 	}
-	return truth{lacks: t.lacks | u.lacks}
+	return t | u
 }
 
 func (t truth) not() truth {
-	if t.lacks != 0 {
-		return t
+	switch t {
+	case yes:
+		return no
+	case no:
+		return yes
 	}
-	return truth{no: !t.no}
+	return t
 }

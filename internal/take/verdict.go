@@ -1,8 +1,6 @@
 package take
 
 import (
-	"cmp"
-	"slices"
 	"time"
 
 	"wrackbook/internal/fault"
@@ -152,9 +150,16 @@ func Evaluate(sets []*Held, ledger *Ledger, q *Question) (Verdict, error) {
 	}
 	ledger.settle()
 	s := newSpeaker(ledger, q)
-	sets = slices.Clone(sets)
-	slices.SortFunc(sets, func(a, b *Held) int { return cmp.Compare(a.ID, b.ID) })
+	byID := make([]*Held, 0, len(sets))
 	for _, h := range sets {
+		i := len(byID)
+		byID = append(byID, h)
+		for ; i > 0 && byID[i-1].ID > h.ID; i-- {
+			byID[i] = byID[i-1]
+		}
+		byID[i] = h
+	}
+	for _, h := range byID {
 		s.set(h)
 	}
 	return s.verdict(), nil

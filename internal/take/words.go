@@ -18,8 +18,8 @@ func because(note string) string {
 func askOf(s *Set) string { return fmt.Sprintf("Ask %s (%s).", s.Authority, s.Ask) }
 
 func silence(s *Set, allowed truth) string {
-	if allowed.lacks != 0 {
-		return fmt.Sprintf("Whether the rules allow this depends on %s. %s", allowed.lacks.phrase(), askOf(s))
+	if allowed.lacks() != 0 {
+		return fmt.Sprintf("Whether the rules allow this depends on %s. %s", allowed.lacks().phrase(), askOf(s))
 	}
 	return "The rules are silent on this kind here, and silence is no permission. " + askOf(s)
 }
@@ -51,7 +51,7 @@ func sizeWords(z Size, f *Measured, ok truth) string {
 		bounds = fmt.Sprintf("%s to %s mm", num(*z.LeastMM), num(*z.MostMM))
 	}
 	text := fmt.Sprintf("Size on file: %s along the %s", bounds, z.Axis)
-	if ok.lacks != 0 {
+	if ok.lacks() != 0 {
 		return text + "; not measured so."
 	}
 	return fmt.Sprintf("%s; this is %s mm.", text, num(f.MM))
