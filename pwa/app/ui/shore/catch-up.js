@@ -11,17 +11,11 @@ import { dropDraft, keepDraft, keptDraft } from '../../data/drafts.js';
 import { me } from '../../data/door.js';
 import { uuidv7 } from '../../data/ids.js';
 import { OutingPanel } from './go.js';
-import { instant } from './outing-state.js';
-import { clockOf, instantOn } from './outing-times.js';
+import { findOf, UNSURE } from './catch-up-row.js';
 import { text } from '../../text/en.js';
 
 /** @typedef {import('./outing.js').Outing} Outing */
 /** @typedef {import('../../data/shore-record.js').Shore} Shore */
-
-/** Letters of a kind, as internal/book has it. */
-const MOST_TAXON = 120;
-/** The word of the book for what nobody could name. */
-const UNSURE = 'unsure';
 
 export const CatchUp = () => OutingPanel('catch-up', text.catchUp.title, (outing, shore) => (me.value?.device.role === 'guest' ? html`<p>${text.trip.notYours}</p>` : html`
   <p>${text.catchUp.why}</p>
@@ -29,37 +23,7 @@ export const CatchUp = () => OutingPanel('catch-up', text.catchUp.title, (outing
   <${Entered} outing=${outing} zone=${shore.zone} />
   <${Link} class="button" to=${`/shore/outings/${outing.id}`} data-do="done">${text.catchUp.done}<//>`));
 
-/** @typedef {{time: string, kind: string, amount: string, who: string, fate: 'seen' | 'taken'}} Pencilled */
-
-/**
- * @param {Pencilled} row
- * @param {{id: string, shore: string}} outing
- * @param {string} day of the outing, local
- * @param {string} zone
- * @param {number} nowMs
- * @returns {{fields?: Record<string, any>, wrong: Record<string, string>}}
- */
-export function findOf(row, outing, day, zone, nowMs) {
-  const t = text.catchUp;
-  /** @type {Record<string, string>} */
-  const wrong = {};
-  const hhmm = clockOf(row.time);
-  const atMs = hhmm ? instantOn(day, hhmm, zone) : NaN;
-  if (!hhmm) wrong.time = t.needTime;
-  else if (atMs > nowMs) wrong.time = t.future(hhmm);
-  const amount = row.amount.trim();
-  if (amount && !/^[1-9]\d{0,3}$/.test(amount)) wrong.amount = t.needAmount;
-  const taxon = row.kind.trim();
-  if (Array.from(taxon).length > MOST_TAXON) wrong.kind = text.trip.tooLong(MOST_TAXON);
-  if (Object.keys(wrong).length > 0) return { wrong };
-  return {
-    wrong,
-    fields: {
-      at: instant(atMs), outing: outing.id, shore: outing.shore, by: row.who || null, taxon: taxon || UNSURE, fate: row.fate,
-      ...(amount ? { amount: { value: Number(amount), unit: 'count' } } : {}), noted: 'slate',
-    },
-  };
-}
+/** @typedef {import('./catch-up-row.js').Pencilled} Pencilled */
 
 /** @param {{outing: Outing, shore: Shore}} props */
 function Row({ outing, shore }) {

@@ -2,10 +2,10 @@
 
 import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
-import { MOST, thing } from './outing-draft.js';
+import { MOST, thing } from './outing-fields.js';
 import { text } from '../../text/en.js';
 
-/** @typedef {import('./outing-draft.js').Thing} Thing */
+/** @typedef {import('./outing-fields.js').Thing} Thing */
 
 /**
  * @param {{name: string, title: string, hint: string, another: string, list: any[], set: (list: any[]) => void}} props

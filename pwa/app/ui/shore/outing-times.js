@@ -1,6 +1,7 @@
 // The times of an outing that people write as a clock, and those that follow from the window.
 
 import { addDays, clock, dayStart, localDay } from '../parts/when.js';
+import { HEADS_MINUTES } from './outing.js';
 
 const MINUTE_MS = 60_000;
 
@@ -53,4 +54,28 @@ export function nextAt(hhmm, afterMs, zone) {
   const day = localDay(afterMs, zone);
   const ms = instantOn(day, hhmm, zone);
   return ms >= afterMs - (afterMs % MINUTE_MS) ? ms : instantOn(addDays(day, 1), hhmm, zone);
+}
+
+/**
+ * An instant as records have it: RFC 3339 UTC to the second.
+ * @param {number} ms
+ */
+export const rfc3339 = (ms) => `${new Date(ms).toISOString().slice(0, 19)}Z`;
+
+/** More than ten hours is no window. */
+const MOST_HEADS = 40;
+
+/**
+ * When heads are counted: every quarter of an hour from the beginning, and at start back.
+ * @param {{from: string, to: string, startBack: string | null, offBy: string | null} | null} planned
+ * @returns {number[]} Unix ms
+ */
+export function headTimes(planned) {
+  if (!planned) return [];
+  const step = HEADS_MINUTES * MINUTE_MS;
+  const end = Date.parse(planned.offBy ?? planned.to);
+  const back = planned.startBack ? Date.parse(planned.startBack) : undefined;
+  const times = back === undefined ? [] : [back];
+  for (let ms = Date.parse(planned.from) + step; ms <= end && times.length < MOST_HEADS; ms += step) if (ms !== back) times.push(ms);
+  return times.sort((a, b) => a - b);
 }

@@ -5,11 +5,11 @@ import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { uuidv7 } from '../../data/ids.js';
-import { comer, MOST } from './outing-draft.js';
+import { comer, MOST } from './outing-fields.js';
 import { members } from './outing-state.js';
 import { text } from '../../text/en.js';
 
-/** @typedef {import('./outing-draft.js').Comer} Comer */
+/** @typedef {import('./outing-fields.js').Comer} Comer */
 
 /** @param {{party: Comer[], set: (party: Comer[]) => void, wrong: Record<string, string>}} props */
 export function PartyForm({ party, set, wrong }) {

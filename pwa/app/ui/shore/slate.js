@@ -10,7 +10,7 @@ import { waterHeight } from '../parts/units.js';
 import { household } from '../../data/household.js';
 import { waterRequest } from '../plan/shore-state.js';
 import { OutingPanel } from './go.js';
-import { HEADS_MINUTES } from './outing.js';
+import { headTimes } from './outing-times.js';
 import { written } from './spoken.js';
 import { text } from '../../text/en.js';
 
@@ -22,24 +22,6 @@ const MOST_LINES = 23;
 const LEAST_LINES = 6;
 /** Letters of the way of escape that the sheet has room for; the rest stands on the shore's page. */
 const MOST_ESCAPE = 240;
-/** More than ten hours is no window. */
-const MOST_HEADS = 40;
-
-/**
- * When heads are counted: every quarter of an hour from the beginning, and at start back.
- * @param {{from: string, to: string, startBack: string | null, offBy: string | null} | null} planned
- * @returns {number[]} Unix ms
- */
-export function headTimes(planned) {
-  if (!planned) return [];
-  const step = HEADS_MINUTES * 60_000;
-  const end = Date.parse(planned.offBy ?? planned.to);
-  const back = planned.startBack ? Date.parse(planned.startBack) : undefined;
-  const times = back === undefined ? [] : [back];
-  for (let ms = Date.parse(planned.from) + step; ms <= end && times.length < MOST_HEADS; ms += step) if (ms !== back) times.push(ms);
-  return times.sort((a, b) => a - b);
-}
-
 export const SlatePage = () => OutingPanel('slate', text.slate.title, (outing, shore) => html`
   <div class="no-print"><p>${text.slate.why}</p>
     <div class="go-tools"><button type="button" class="main" data-do="print" onClick=${() => print()}>${text.slate.print}</button>
