@@ -184,6 +184,7 @@ func outingFields(p *tab) map[string]any {
 func TestOutingFromAWindow(t *testing.T) {
 	server, p := onTripMorning(t)
 	p.goTo(server, "/plan/day/2026-12-24", dayShown("2026-12-24"))
+	p.pictured("plan-day")
 	p.press(`[data-do="outing"]`)
 	p.until(`document.querySelector('.window-pick:has(:checked)[data-window]')`)
 	p.wet("outing-form")
@@ -413,6 +414,7 @@ func TestEmergencyCard(t *testing.T) {
 	p.press(`[data-do="add-number"]`)
 	p.until(`document.querySelector('[data-number="+64 111"]')`)
 	p.inspect("household, filled")
+	p.pictured("household")
 
 	grant(permission.PermissionSettingGranted)
 	// 48.35575 and -4.25 degrees are 48 degrees 21.345 and 4 degrees 15.000 minutes.
@@ -563,6 +565,46 @@ func TestOutingByKeyboard(t *testing.T) {
 	p.tabTo(`[data-do="stay"]`)
 	p.run(chromedp.KeyEvent(kb.Enter))
 	p.until(`document.querySelector('[data-decided="false"]')`)
+}
+
+// TestMarkerRock: the form of a shore takes a marker rock with its height, and whether gathering
+// in the dark is allowed; another station leaves the rock without a height.
+func TestMarkerRock(t *testing.T) {
+	server, p := onTripMorning(t)
+	id := keptShores(p)[0]["id"].(string)
+	form := func() {
+		p.goTo(server, "/plan/shore/"+id, `document.querySelector('#below')?.value`)
+		p.eval(`for (const d of document.querySelectorAll('details')) d.open = true; null`, new(any))
+	}
+	form()
+	p.write("#markerWhat", "the split rock")
+	p.press(`button[type="submit"]`)
+	p.until(`document.querySelector('#markerHeight-wrong').textContent`)
+	p.until(`document.activeElement.id === 'markerHeight'`)
+	p.write("#markerHeight", "0,55")
+	p.press(`input[name="night"][value="forbidden"]`)
+	p.pictured("shore-form")
+	p.inspect("the form of a shore with a marker rock")
+	p.press(`button[type="submit"]`)
+	p.until(`location.pathname === '/plan'`)
+	untilKept(p, "changes", "the split rock")
+	shore := keptShores(p)[0]
+	assert.Equal(t, map[string]any{"what": "the split rock", "heightM": 0.55}, shore["marker"])
+	assert.Equal(t, "forbidden", shore["night"])
+	form()
+	var height, night string
+	p.eval(`document.querySelector('#markerHeight').value`, &height)
+	p.eval(`document.querySelector('[name="night"]:checked').value`, &night)
+	assert.Equal(t, "0.55", height)
+	assert.Equal(t, "forbidden", night)
+	p.press(`[data-do="other"]`)
+	p.until(`document.querySelector('#station')`)
+	p.write("#station", "monterey")
+	p.until(`document.querySelector('[data-station="noaa/9413450"]')`)
+	p.press(`[data-station="noaa/9413450"]`)
+	p.until(`document.querySelector('[data-chosen="noaa/9413450"]')`)
+	p.eval(`document.querySelector('#markerHeight').value`, &height)
+	assert.Empty(t, height, "it counted from the other station's datum")
 }
 
 // TestImperial: in feet Plan and the checks show what NOAA prints in feet, and the book stays
