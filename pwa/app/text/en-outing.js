@@ -361,7 +361,7 @@ export const outing = {
     title: 'Household',
     hint: 'Country, numbers to call, children in the dark',
     others: 'A keeper writes this.',
-    name: 'Name',
+    name: 'Name of the household',
     country: 'Country',
     countryHint: 'Two letters, such as FR or NZ. First aid and numbers go by it.',
     needCountry: 'Write the two letters of the country, such as FR or NZ.',

@@ -57,7 +57,7 @@ function Numbers({ edit }) {
     what.value = number.value = '';
     document.getElementById('what')?.focus();
   };
-  return html`<section aria-labelledby="numbers"><h2 id="numbers">${t.numbers}</h2>
+  return html`<section class="numbers-of" aria-labelledby="numbers"><h2 id="numbers">${t.numbers}</h2>
     <p class="soft">${t.numbersHint}</p>
     ${household.value.numbers.length === 0 && html`<p>${t.noNumbers}</p>`}
     <ul class="entries">${household.value.numbers.map((one) => html`<li key=${one.id} data-number=${one.number}>
