@@ -406,6 +406,31 @@ func TestPhotosAndWhatGoesWrong(t *testing.T) {
 	assert.Equal(t, []any{"Ulva lactuca", "Ulva intestinalis"}, finds[0].Fields["candidates"])
 	assert.Equal(t, map[string]any{"value": 4.0, "unit": "count"}, finds[0].Fields["amount"])
 	assert.NotContains(t, string(mustJSON(t, kept[any](p, "drafts"))), "candidates", "nothing is left to save")
+
+	// A photo that comes late joins its find where that is saved, and makes none where it was given up.
+	late := func(n int, then string) {
+		t.Helper()
+		pick(p, "greens", "Ulva lactuca")
+		p.eval(`(() => { window.camera = document.querySelector('[data-camera]'); document.querySelector(`+quoted(then)+`).click(); return null; })()`, &nothing)
+		p.until(kindsHere)
+		p.eval(`(() => { const files = new DataTransfer(); files.items.add(new File([Uint8Array.from(atob('`+picture(t, n)+`'), (c) => c.charCodeAt(0))], 'x', {type: 'image/jpeg'}));
+			camera.files = files.files; camera.dispatchEvent(new Event('change')); return null; })()`, &nothing)
+	}
+	withPhoto := func() (n int) {
+		for _, one := range findsOf(p) {
+			if strings.Contains(string(mustJSON(t, one.Fields)), "photos/") {
+				n++
+			}
+		}
+		return n
+	}
+	late(7, `[data-do="save"]`)
+	require.Eventually(t, func() bool { return withPhoto() == 2 }, patience, 50*time.Millisecond)
+	before := len(kept[any](p, "thumbs"))
+	late(8, `[data-do="change"]`)
+	require.Eventually(t, func() bool { return len(kept[any](p, "thumbs")) == before+1 }, patience, 50*time.Millisecond)
+	p.until(`!document.querySelector('[data-do="save"]')`)
+	assert.Len(t, findsOf(p), 2)
 }
 
 // The position is asked for only while an outing is under way and only after somebody said so.
@@ -679,6 +704,7 @@ func TestThirtyFindsOnTwoPhones(t *testing.T) {
 	a.until(answered)
 	exchanged(a)
 	b := browsers[1].open(t, server.url)
+	b.until(`navigator.serviceWorker.controller`) // joining loads the page again, which must not cut its install short
 	joinBy(b, invited(a, store.Collector), "B")
 	exchanged(b)
 	phones := []*tab{a, b}

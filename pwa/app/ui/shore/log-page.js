@@ -15,7 +15,7 @@ import { FindFrame } from './find-frame.js';
 import { amountOf } from './amount.js';
 import { namesOf } from './find-fields.js';
 import { photoFields, statesOf } from './find.js';
-import { chooseWho, here, nameOf, place, readsOnly, recallWho, setFind, takeBack, whoNow } from './finds-state.js';
+import { chooseWho, findNamed, here, nameOf, place, readsOnly, recallWho, setFind, takeBack, whoNow } from './finds-state.js';
 import { KindPick } from './kind-pick.js';
 import { clear, draft, found, recallDraft, set } from './log-draft.js';
 import { UnknownFields } from './unknown.js';
@@ -118,10 +118,13 @@ function How({ done }) {
   };
   const id = now.id;
   /**
-   * A photo may come when its find is saved already.
+   * A photo may come when its find is saved already, or was given up.
    * @param {string[]} photos
    */
-  const photosCame = (photos) => (draft.peek().id === id ? set({ photos }) : setFind(id, photoFields(photos)));
+  const photosCame = async (photos) => {
+    if (draft.peek().id === id) await set({ photos });
+    else if (findNamed(id)) await setFind(id, photoFields(photos));
+  };
 
   return html`<form class="how" onSubmit=${submit} novalidate>
     ${found.value && html`<p class="heed" data-draft=${found.value}>${found.value === 'camera' ? t.begunCamera : t.begun}</p>`}
