@@ -54,6 +54,7 @@ export const staff = {
 
   water: {
     title: 'The water',
+    about: 'More on the water',
     /** @param {string} m @param {string} trend */
     predicted: (m, trend) => `predicted ${m} ${unit()}, ${trend}`,
     look: 'look at the sea',

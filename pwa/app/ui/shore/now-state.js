@@ -136,6 +136,12 @@ export const windows = computed(() => {
   return { ...found, next };
 });
 
+/** The outing that is planned for today on this shore and has not started. */
+export const planned = computed(() => {
+  const at = spot.value;
+  return at && outings.value.find((one) => one.startedMs === null && one.planned && one.shore === at.id && localDay(Date.parse(one.planned.from), at.zone) === today.value);
+});
+
 /** Whether an outing to this shore has ended in the window of now: all are off the rocks. */
 export const ended = computed(() => {
   const from = windows.value?.now && Date.parse(windows.value.now.usableFrom);
@@ -156,7 +162,11 @@ export const limits = computed(() => {
     return limitsOf(outing, walkOut, rises, wayOff, margin, beatMs.value);
   }
   const w = windows.value?.now;
-  return w && !ended.value ? { startBackMs: Date.parse(w.startBack), offByMs: Date.parse(w.offBy), why: /** @type {const} */ ('plan') } : undefined;
+  if (!w || ended.value) return undefined;
+  // A plan for today may be the more careful one.
+  const both = [w, planned.value?.planned].filter((one) => one?.startBack && one.offBy);
+  const earliest = (/** @type {'startBack' | 'offBy'} */ of) => Math.min(...both.map((one) => Date.parse(/** @type {any} */ (one)[of])));
+  return { startBackMs: earliest('startBack'), offByMs: earliest('offBy'), why: /** @type {const} */ ('plan') };
 });
 
 export const stage = computed(() => (limits.value ? stageOf(limits.value, beatMs.value) : undefined));

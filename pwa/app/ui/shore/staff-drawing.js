@@ -10,7 +10,9 @@ import { blocksOf, figuresOf, spread, staffFor } from './staff-marks.js';
 import { text } from '../../text/en.js';
 import { metresPerUnit } from '../../text/unit.js';
 
+/** Lower on an outing, so that what is to be touched stands under it without a scroll. */
 const HEIGHT = 372;
+const LOW_HEIGHT = 270;
 const POST = { left: 60, width: 44 };
 const LABELS = POST.left + POST.width + 22;
 const APART = 27;
@@ -25,9 +27,10 @@ export const trendOf = (rateMPerHour) => (Math.abs(rateMPerHour) < SLACK ? 'turn
 
 /**
  * @param {{shore: import('../../data/shore-record.js').Shore, water: {heightM: number, rateMPerHour: number},
- *   low: {ms: number, heightM: number} | undefined}} props
+ *   low: {ms: number, heightM: number} | undefined, small?: boolean}} props
  */
-export function StaffDrawing({ shore, water, low }) {
+export function StaffDrawing({ shore, water, low, small }) {
+  const height = small ? LOW_HEIGHT : HEIGHT;
   const t = text.staff.water;
   const { ref, width } = useWidth(358);
   const trend = trendOf(water.rateMPerHour);
@@ -41,19 +44,19 @@ export function StaffDrawing({ shore, water, low }) {
   // Divided in tenths of what this phone shows heights in: metres or feet.
   const per = metresPerUnit();
   const staff = staffFor(marks.map(({ heightM }) => heightM / per));
-  const pxPerUnit = HEIGHT / (staff.top - staff.bottom);
+  const pxPerUnit = height / (staff.top - staff.bottom);
   const at = (/** @type {number} */ units) => (staff.top - units) * pxPerUnit;
   const y = (/** @type {number} */ m) => at(m / per);
   // The water's own words stand above its line, which would strike them through.
-  const labels = spread(marks.map(({ name, heightM }) => y(heightM) - (name === 'now' ? 15 : 0)), APART, 16, HEIGHT - 12);
+  const labels = spread(marks.map(({ name, heightM }) => y(heightM) - (name === 'now' ? 15 : 0)), APART, 16, height - 12);
   const surface = y(water.heightM);
   return html`<div ref=${ref} class="staff-drawing">
-    <svg viewBox="0 0 ${width} ${HEIGHT}" role="img" aria-label=${t.drawing(marks.map(({ says }) => says))}
+    <svg viewBox="0 0 ${width} ${height}" role="img" aria-label=${t.drawing(marks.map(({ says }) => says))}
         data-level=${water.heightM} data-surface=${surface} data-trend=${trend}>
-      <rect class="sea" x="0" y=${surface} width=${width} height=${Math.max(0, HEIGHT - surface)} />
+      <rect class="sea" x="0" y=${surface} width=${width} height=${Math.max(0, height - surface)} />
       ${blocksOf(staff).map(({ from, to, filled }) => html`<rect class=${filled ? 'block filled' : 'block'}
         x=${POST.left} y=${at(to)} width=${POST.width} height=${at(from) - at(to)} />`)}
-      ${figuresOf(staff, pxPerUnit).filter((one) => at(one) > 10 && at(one) < HEIGHT - 6).map((one) => html`<text class="figure" x=${POST.left - 8} y=${at(one) + 7} text-anchor="end">${level(one * per)}</text>`)}
+      ${figuresOf(staff, pxPerUnit).filter((one) => at(one) > 10 && at(one) < height - 6).map((one) => html`<text class="figure" x=${POST.left - 8} y=${at(one) + 7} text-anchor="end">${level(one * per)}</text>`)}
       <line class="surface" x1=${POST.left} x2=${width} y1=${surface} y2=${surface} />
       ${marks.filter(({ name }) => name !== 'now').map(({ name, heightM }) => html`<line class=${`mark ${name}`} x1=${POST.left - 6} x2=${POST.left + POST.width + 8} y1=${y(heightM)} y2=${y(heightM)} />`)}
       ${marks.map(({ name, heightM, says }, i) => html`<g class=${`label ${name}`} data-mark=${name} data-y=${y(heightM)}>

@@ -2,16 +2,16 @@
 
 import { html } from '../parts/html.js';
 import { Link } from '../parts/link.js';
-import { localDay, metres } from '../parts/when.js';
+import { metres } from '../parts/when.js';
 import { beatMs } from './beat.js';
 import { nearest } from './clocks.js';
 import { mayPlan, useBook } from './may-plan.js';
 import { minutesTo } from './now-limits.js';
-import { inDoubt, spot, today, turns, water } from './now-state.js';
-import { outings, underWay } from './outing-state.js';
+import { inDoubt, planned, spot, turns, water } from './now-state.js';
+import { underWay } from './outing-state.js';
 import { PhonePanel } from './phone-panel.js';
 import { StaffDrawing, trendOf } from './staff-drawing.js';
-import { Standing } from './standing.js';
+import { Notes, Stale } from './standing.js';
 import { Thunder } from './thunder.js';
 import { UnderWay } from './under-way.js';
 import { text } from '../../text/en.js';
@@ -29,7 +29,8 @@ export function StaffPage() {
     : html`<${Thunder} />
       <div class="staff-columns">
         <${Water} shore=${at} />
-        <div>${outing && html`<${UnderWay} outing=${outing} />`}<${Ways} /><${PhonePanel} /></div>
+        <div class="staff-side">${outing && html`<${UnderWay} outing=${outing} />`}<${Ways} /><${PhonePanel} /></div>
+        <${About} shore=${at} />
       </div>`}
     ${outing && (!at || inDoubt.value) && html`<${Thunder} /><${UnderWay} outing=${outing} />`}
     ${known && (at || outing) && html`<${Main} />`}
@@ -40,19 +41,35 @@ export function StaffPage() {
 function Water({ shore }) {
   const t = text.staff.water;
   const now = water.value;
-  const { low, high } = turns.value;
-  const falls = !high || (low && low.ms < high.ms);
-  const lowSays = low ? t.lowIn(minutesTo(low.ms, beatMs.value), nearest(low.ms), metres(low.heightM)) : '';
-  const highSays = high ? t.highAt(nearest(high.ms), metres(high.heightM)) : '';
+  const { low } = turns.value;
   return html`<section class="water" aria-labelledby="water">
     <h2 class="unseen" id="water">${t.title}</h2>
-    ${now && html`
-      <p class="water-now" data-water=${now.heightM} data-rate=${now.rateMPerHour} data-at=${beatMs.value}><b>${t.predicted(metres(now.heightM), t.trends[trendOf(now.rateMPerHour)])}</b>, ${t.look}</p>
-      <${StaffDrawing} shore=${shore} water=${now} low=${falls ? low : undefined} />
-      ${low && html`<p class="turns" data-low=${low.ms}>${falls ? t.turns(lowSays, highSays) : t.turns(highSays, lowSays)}</p>`}
-      ${shore.wayOff === null && html`<p class="heed">${t.cutUnknown}</p>`}`}
-    <${Standing} />
-    ${now && html`<p class="soft">${shore.datum ? t.datum(shore.datum) : t.noDatum}</p>`}
+    ${now && html`<p class="water-now" data-water=${now.heightM} data-rate=${now.rateMPerHour} data-at=${beatMs.value}><b>${t.predicted(metres(now.heightM), t.trends[trendOf(now.rateMPerHour)])}</b>, ${t.look}</p>`}
+    <${Stale} />
+    ${now && html`<${StaffDrawing} shore=${shore} water=${now} low=${ebbs() ? low : undefined} small=${Boolean(underWay.value)} />`}
+    ${shore.wayOff === null && html`<p class="heed">${t.cutUnknown}</p>`}
+  </section>`;
+}
+
+/** Whether low water comes before high water. */
+function ebbs() {
+  const { low, high } = turns.value;
+  return !high || Boolean(low && low.ms < high.ms);
+}
+
+/**
+ * The waters to come, and what all of it stands on.
+ * @param {{shore: import('../../data/shore-record.js').Shore}} props
+ */
+function About({ shore }) {
+  const t = text.staff.water;
+  const { low, high } = turns.value;
+  const lowSays = low ? t.lowIn(minutesTo(low.ms, beatMs.value), nearest(low.ms), metres(low.heightM)) : '';
+  const highSays = high ? t.highAt(nearest(high.ms), metres(high.heightM)) : '';
+  return html`<section class="staff-about" aria-label=${t.about}>
+    ${low && html`<p class="turns" data-low=${low.ms}>${ebbs() ? t.turns(lowSays, highSays) : t.turns(highSays, lowSays)}</p>`}
+    <${Notes} />
+    ${water.value && html`<p class="soft">${shore.datum ? t.datum(shore.datum) : t.noDatum}</p>`}
   </section>`;
 }
 
@@ -72,6 +89,6 @@ function Main() {
   const t = text.staff;
   if (!mayPlan()) return null;
   if (underWay.value) return html`<div class="under-thumb"><${Link} class="button main" to="/shore/back" data-do="back">${t.under.back}<//></div>`;
-  const planned = outings.value.find(({ startedMs, planned: p, shore }) => startedMs === null && p && shore === spot.value?.id && localDay(Date.parse(p.from), spot.value.zone) === today.value);
-  return html`<div class="under-thumb"><${Link} class="button main" to=${planned ? `/shore/outing/${planned.id}` : '/shore/go'} data-do="go">${planned ? t.under.startPlanned : t.under.goWithout}<//></div>`;
+  const plan = planned.value;
+  return html`<div class="under-thumb"><${Link} class="button main" to=${plan ? `/shore/outing/${plan.id}` : '/shore/go'} data-do="go">${plan ? t.under.startPlanned : t.under.goWithout}<//></div>`;
 }

@@ -6,7 +6,6 @@ import { level } from '../parts/when.js';
 import { Link } from '../parts/link.js';
 import { beatMs } from './beat.js';
 import { clockAt } from './clocks.js';
-import { minutesTo } from './now-limits.js';
 import { mayPlan } from './may-plan.js';
 import { limits, spot, water } from './now-state.js';
 import { HEADS_MINUTES, lastOf } from './outing.js';
@@ -30,8 +29,8 @@ export function headsDue(outing, startBackMs) {
 /** @param {{outing: import('./outing.js').Outing}} props */
 export function UnderWay({ outing }) {
   const t = text.staff.under;
-  const left = Math.max(0, minutesTo(headsDue(outing, limits.value?.startBackMs), beatMs.value) + 1);
-  const due = headsDue(outing, limits.value?.startBackMs) <= beatMs.value;
+  const left = Math.ceil((headsDue(outing, limits.value?.startBackMs) - beatMs.value) / 60_000);
+  const due = left <= 0;
   const last = lastOf(outing.heads);
   return html`<section class="under-way" aria-labelledby="under-way" data-outing=${outing.id}>
     <h2 class="unseen" id="under-way">${t.title}</h2>
@@ -40,9 +39,9 @@ export function UnderWay({ outing }) {
     ${!mayPlan() && html`<p class="soft">${t.notYours}</p>`}
     <div class="touches">
       ${mayPlan() && html`<${Link} class=${due ? 'button due' : 'button'} to="/shore/heads" data-heads=${due ? 'due' : left}><b>${t.heads}</b> <span>${t.headsIn(due ? 0 : left)}${last ? `, ${t.headsLast(last.count, clockAt(last.atMs))}` : ''}</span><//>`}
+      <${ThunderButton} />
       <${AtMarker} outing=${outing.id} />
       <${Link} class="button" to="/shore/higher"><b>${t.higher}</b><//>
-      <${ThunderButton} />
       <button type="button" data-do="lock" onClick=${() => setPhone({ locked: true })}>${t.lock}</button>
     </div>
   </section>`;
@@ -56,6 +55,6 @@ function AtMarker({ outing }) {
   const said = useSignal('');
   const marker = spot.value?.marker;
   if (!marker || !water.value) return null;
-  return html`<button type="button" data-do="at-marker" onClick=${async () => (said.value = await keepHigher(outing, { levelM: marker.heightM }))}>${text.staff.higher.marker(marker.what, level(marker.heightM))}</button>
-    ${said.value && html`<p class="stale" data-at-marker>${said.value}</p>`}`;
+  return html`<button type="button" class="wide" data-do="at-marker" onClick=${async () => (said.value = await keepHigher(outing, { levelM: marker.heightM }))}>${text.staff.higher.marker(marker.what, level(marker.heightM))}</button>
+    ${said.value && html`<p class="stale wide" data-at-marker>${said.value}</p>`}`;
 }
