@@ -30,6 +30,7 @@ var mayCall = map[string]struct {
 	"POST /api/core/:call":           {"{}", 200, "GHOK"},
 	"POST /api/sync/pull":            {`{"protocol":1}`, 200, "GHOK"},
 	"POST /api/sync/snapshot":        {`{"protocol":1}`, 200, "GHOK"},
+	"POST /api/sync/history":         {`{"protocol":1,"kind":"find","id":"01a212ed-c134-725b-ada5-4bbfc285ad75"}`, 200, "GHOK"},
 	"GET /api/photos/:sha":           {"", 200, "GHOK"},
 	"HEAD /api/photos/:sha":          {"", 200, "GHOK"},
 	"POST /api/sync/push":            {`{"protocol":1,"changes":[]}`, 200, "HOK"},
@@ -189,6 +190,9 @@ func TestWhoSeesAddresses(t *testing.T) {
 		pulled := read[pullAnswer](t, app, as(token, "POST", "/api/sync/pull", `{"protocol":1}`), 200)
 		_, snapshot := send(t, app, as(token, "POST", "/api/sync/snapshot", `{"protocol":1}`))
 		_, journal := send(t, app, as(token, "POST", "/api/sync/pull", `{"protocol":1}`))
+		_, past := send(t, app, as(token, "POST", "/api/sync/history", `{"protocol":1,"kind":"member","id":"`+person+`"}`))
+		assert.Equal(t, sees, strings.Contains(past, secrets[0]), "%s reads the past", role)
+		assert.Contains(t, past, `"Ada"`, role)
 		for _, secret := range secrets {
 			assert.Equal(t, sees, strings.Contains(journal, secret), "%s pulls %s", role, secret)
 			assert.Equal(t, sees, strings.Contains(snapshot, secret), "%s takes %s", role, secret)

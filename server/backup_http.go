@@ -29,7 +29,7 @@ func (a *api) backup(ctx *fiber.Ctx, v visit) error {
 	file, err := os.CreateTemp(a.house.dir, backupNew) // mode 0600
 	if err != nil {
 		done()
-		return err
+		return fault.Wrap(fault.Unavailable, "", err, "The server cannot write into the book's folder, so there is no backup. Make room there, or give the user that runs Wrackbook the right to it.")
 	}
 	fetched := &download{file: file, conn: ctx.Context().Conn(), done: done}
 	if _, err = v.book.Backup(file); err == nil {

@@ -187,6 +187,13 @@ func TestTwoPhones(t *testing.T) {
 		}
 		assert.Equal(t, map[string]bool{`""`: false, `"by the slip"`: false, `"up the steps"`: true}, past)
 	}
+
+	// One that joins now took only what stands; the server tells it what lost.
+	c := startBrowser(t).open(t, server.url)
+	joinBy(c, invited(a, store.Guest), "C")
+	exchanged(c)
+	c.goTo(server, "/house/history/shore/"+id, `document.querySelector('main')?.innerText.includes('up the steps')`)
+	c.until(`document.querySelector('main').innerText.includes('by the slip')`)
 }
 
 // TestRestoredServerAndPhones: the server is restored from a backup of before the last

@@ -53,6 +53,7 @@ var routes = []route{
 	{"POST", "/api/core/:call", store.Guest, mimeJSON, (*api).callCore},
 	{"POST", "/api/sync/pull", store.Guest, mimeJSON, (*api).pull},
 	{"POST", "/api/sync/snapshot", store.Guest, mimeJSON, (*api).snapshot},
+	{"POST", "/api/sync/history", store.Guest, mimeJSON, (*api).history},
 	{"GET", "/api/photos/:sha", store.Guest, "", (*api).photo},
 	{"HEAD", "/api/photos/:sha", store.Guest, "", (*api).photo},
 

@@ -49,6 +49,11 @@ import (
 // For a new phone: what the journal folds to, without what lost. Go on with the cursor next
 // until it is ""; then pull after through, and only then show anything.
 //
+//	POST /api/sync/history   {"protocol":1,"kind":"find","id":"…"}  →  {…,"changes":[…]}
+//
+// Every change about one record, refused ones and those that lost too, for a phone that
+// joined after them. At most 4 MB; more says whether there were more.
+//
 // Errors that are part of the protocol:
 //
 //	409 other_epoch    the server was restored: places mean nothing now. Forget all but one's
@@ -84,6 +89,8 @@ type syncRequest struct {
 	After    uint64            `json:"after"`
 	Limit    int               `json:"limit"`
 	Cursor   string            `json:"cursor"`
+	Kind     string            `json:"kind"`
+	ID       string            `json:"id"`
 }
 
 // readSync reads a request, its protocol before all else: the rest of another protocol may
@@ -225,6 +232,34 @@ func (a *api) snapshot(ctx *fiber.Ctx, v visit) error {
 	rest := appendChanges(nil, page.Changes)
 	rest = append(strconv.AppendQuote(append(rest, `,"next":`...), page.Next), `,"through":`...) // a cursor is plain ASCII
 	return a.answerSync(ctx, v, strconv.AppendUint(rest, page.Through, 10))
+}
+
+// maxHistory bounds an answer to history, bytes of changes.
+const maxHistory = 4 << 20
+
+func (a *api) history(ctx *fiber.Ctx, v visit) error {
+	r, err := readSync(ctx, maxSmall)
+	var changes []journal.Change
+	if err == nil {
+		changes, err = v.book.History(journal.Key{Kind: r.Kind, ID: r.ID})
+	}
+	raw, sum, more := []json.RawMessage{}, 0, false
+	for i := range changes {
+		text := changes[i].Append(nil)
+		if sum += len(text); sum > maxHistory {
+			more = true
+			break
+		}
+		raw = append(raw, text)
+	}
+	if err == nil {
+		raw, err = shown(v.device.Role, raw)
+	}
+	if err != nil {
+		return a.syncError(ctx, v, err)
+	}
+	rest := strconv.AppendBool(append(appendChanges(nil, raw), `,"more":`...), more)
+	return a.answerSync(ctx, v, rest)
 }
 
 // sameEpoch refuses a phone that still lives in another epoch. One that knows none yet is
