@@ -74,21 +74,6 @@ var unindented = api.Plugin{Name: "unindented", Setup: func(build api.PluginBuil
 	})
 }}
 
-// withoutIndentation reads a module of the screens. Their markup stands in template
-// literals, which are shipped as written; htm drops the space at the ends of its lines.
-func withoutIndentation(file api.OnLoadArgs) (api.OnLoadResult, error) {
-	data, err := os.ReadFile(file.Path)
-	if err != nil {
-		return api.OnLoadResult{}, err
-	}
-	lines := strings.Split(string(data), "\n")
-	for i, line := range lines {
-		lines[i] = strings.TrimLeft(line, " ")
-	}
-	contents := strings.Join(lines, "\n")
-	return api.OnLoadResult{Contents: &contents, Loader: api.LoaderJS}, nil
-}
-
 // bundle makes one file of entry and what it imports. define gives values to the names
 // that app/built.d.ts declares.
 func bundle(l layout, entry string, define map[string]any) ([]byte, error) {
