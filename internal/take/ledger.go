@@ -1,7 +1,6 @@
 package take
 
 import (
-	"sort"
 	"time"
 )
 
@@ -84,11 +83,17 @@ func (l *Ledger) settle() {
 		return
 	}
 	l.stale = false
-	l.byTime = make([]*entry, 0, len(l.byID))
-	for _, e := range l.byID {
-		l.byTime = append(l.byTime, e)
+	byKey := make(map[string]*entry, len(l.byID))
+	keys := make([]string, 0, len(l.byID))
+	for id, e := range l.byID {
+		key := e.At.UTC().Format("2006-01-02T15:04:05.000000000") + id
+		byKey[key] = e
+		keys = append(keys, key)
 	}
-	sort.Sort(byTime(l.byTime))
+	l.byTime = make([]*entry, 0, len(keys))
+	for _, key := range sorted(keys) {
+		l.byTime = append(l.byTime, byKey[key])
+	}
 	l.byOuting = map[string][]*entry{}
 	for _, e := range l.byTime {
 		if e.Outing != "" {
@@ -96,13 +101,6 @@ func (l *Ledger) settle() {
 		}
 	}
 }
-
-// byTime sorts finds by time, then id.
-type byTime []*entry
-
-func (b byTime) Len() int           { return len(b) }
-func (b byTime) Swap(i, j int)      { b[i], b[j] = b[j], b[i] }
-func (b byTime) Less(i, j int) bool { return b[i].before(&b[j].Find) }
 
 // between lists the finds of [from, to).
 func (l *Ledger) between(from, to time.Time) []*entry {
@@ -112,5 +110,13 @@ func (l *Ledger) between(from, to time.Time) []*entry {
 
 // since is the place of the first find at or after an instant.
 func (l *Ledger) since(t time.Time) int {
-	return sort.Search(len(l.byTime), func(i int) bool { return !l.byTime[i].At.Before(t) })
+	low, high := 0, len(l.byTime)
+	for low < high {
+		if mid := (low + high) / 2; l.byTime[mid].At.Before(t) {
+			low = mid + 1
+		} else {
+			high = mid
+		}
+	}
+	return low
 }

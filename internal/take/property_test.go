@@ -199,15 +199,15 @@ func TestARestrictionNeverPermits(t *testing.T) {
 		before := s.ask(t, s.sets, s.finds)
 		layered := append(slices.Clone(s.sets), drawHeld(t, "over", drawRestriction))
 		after := s.ask(t, layered, s.finds)
-		require.False(t, before.Verdict.Stricter(after.Verdict), "a layer: %s, then %s", before.Text, after.Text)
-		require.False(t, before.Household.Stricter(after.Household))
+		require.False(t, before.Verdict > after.Verdict, "a layer: %s, then %s", before.Text, after.Text)
+		require.False(t, before.Household > after.Household)
 		if len(s.sets) > 0 {
 			i := rapid.IntRange(0, len(s.sets)-1).Draw(t, "which")
 			more := slices.Clone(s.sets)
 			more[i] = s.sets[i].with(drawRestriction(t))
 			after = s.ask(t, more, s.finds)
-			require.False(t, before.Verdict.Stricter(after.Verdict), "a rule: %s, then %s", before.Text, after.Text)
-			require.False(t, before.Household.Stricter(after.Household))
+			require.False(t, before.Verdict > after.Verdict, "a rule: %s, then %s", before.Text, after.Text)
+			require.False(t, before.Household > after.Household)
 		}
 	})
 }
@@ -224,7 +224,7 @@ func TestALayerOverAPermissionNeverPermits(t *testing.T) {
 		sets := append(s.sets, base)
 		before := s.ask(t, sets, s.finds)
 		after := s.ask(t, append(slices.Clone(sets), drawHeld(t, "over", drawRule)), s.finds)
-		require.False(t, before.Verdict.Stricter(after.Verdict), "%s, then %s", before.Text, after.Text)
+		require.False(t, before.Verdict > after.Verdict, "%s, then %s", before.Text, after.Text)
 		if before.Verdict == Within {
 			permitted++
 		}
@@ -252,7 +252,7 @@ func TestOnlyASetInForceLifts(t *testing.T) {
 			}
 		}
 		v := s.ask(t, s.sets, s.finds)
-		require.True(t, v.Verdict.rank() >= Unchecked.rank(), "%s: %s", v.Verdict, v.Text)
+		require.True(t, v.Verdict >= Unchecked, "%s: %s", v.Verdict, v.Text)
 	})
 }
 
@@ -311,7 +311,7 @@ func TestAStaleSetForbidsAndPermitsNothing(t *testing.T) {
 		h.Checked = &Checked{On: "2025-01-01", By: "Ada"}
 		stale := s.ask(t, []*Held{h}, s.finds)
 		seen[fresh.Verdict]++
-		if fresh.Verdict.Stricter(Unchecked) {
+		if fresh.Verdict > Unchecked {
 			require.Equal(t, fresh.Verdict, stale.Verdict)
 		} else {
 			require.Equal(t, Unchecked, stale.Verdict)

@@ -160,13 +160,18 @@ func under(place, key string) string {
 var form string
 
 // object gives the fields of an object of the form, a line each.
-func object(name string) []string {
+func object(name string) (lines []string) {
 	_, rest, _ := strings.Cut(form, "\n\n"+name+"\n")
 	if name == "set" {
 		_, rest, _ = strings.Cut(form, "\nset\n")
 	}
 	body, _, _ := strings.Cut(rest, "\n\n")
-	return strings.Split(strings.TrimSuffix(body, "\n"), "\n")
+	for body != "" {
+		var line string
+		line, body, _ = strings.Cut(body, "\n")
+		lines = append(lines, line)
+	}
+	return lines
 }
 
 // field reads a line of the form.
@@ -236,8 +241,8 @@ func check(kind string, v any, place string) error {
 			return unsound(place, "text of 1 to "+kind[1:]+" characters belongs here")
 		}
 	case kind[0] == '=':
-		if !isText || !has(strings.Split(kind[1:], "|"), t) {
-			return unsound(place, "one of these words belongs here: "+strings.ReplaceAll(kind[1:], "|", ", "))
+		if !isText || strings.Contains(t, "|") || !strings.Contains("|"+kind[1:]+"|", "|"+t+"|") {
+			return unsound(place, "one of these words belongs here: "+kind[1:])
 		}
 	case kind == "yes":
 		if v != true {

@@ -2,36 +2,36 @@ package take
 
 import (
 	"fmt"
+	"strconv"
 	"time"
 )
 
-// rule lets the i-th rule of the set speak; applies is whether it is about the find.
-func (s *speaker) rule(i int, applies truth) {
-	r := &s.held.rules[i]
+// part lets each part of a rule speak, the i-th of the set.
+func (s *speaker) part(r *compiled, i int) {
 	if r.Take == "forbidden" {
-		s.sayIf(applies, r.name, "take", Forbidden, 0, "The rules on file forbid taking this."+because(r.Note), nil)
+		s.say("take", Forbidden, 0, "The rules on file forbid taking this."+because(r.Note))
 	}
 	for n := range r.Limits {
-		s.limit(i, n, applies)
+		s.limit(r, i, n)
 	}
 	for _, z := range r.Sizes {
-		s.size(r, z, applies)
+		s.size(z)
 	}
 	if r.Season != nil {
 		g := Forbidden
 		if r.Season.open(s.at.day, s.Zone) {
 			g = Within
 		}
-		s.sayIf(applies, r.name, "season", g, 0, seasonWords(r.Season, s.at.day, g == Within), nil)
+		s.say("season", g, 0, seasonWords(r.Season, s.at.day, g == Within))
 	}
 	if r.Hours != nil {
-		s.decide(applies, r.name, "hours", r.Hours.open(s.at, s.spot, s.Zone), hoursWords(r.Hours, s.at))
+		s.decide("hours", r.Hours.open(s.at, s.spot, s.Zone), hoursWords(r.Hours, s.at))
 	}
-	s.words(applies, r.name, "gear", r.Gear, s.Find.Gear, factGear)
-	s.words(applies, r.name, "use", r.Use, s.Find.Use, factUse)
-	s.words(applies, r.name, "substrate", r.Substrate, s.Find.Substrate, factSubstrate)
+	s.words("gear", r.Gear, s.Find.Gear, factGear)
+	s.words("use", r.Use, s.Find.Use, factUse)
+	s.words("substrate", r.Substrate, s.Find.Substrate, factSubstrate)
 	if r.Person != nil {
-		s.needs(i, applies)
+		s.needs(r, i)
 	}
 	if r.Rest != 0 {
 		if last, visited := s.lastVisit(i); visited {
@@ -39,42 +39,42 @@ func (s *speaker) rule(i int, applies truth) {
 			if last.until(s.at.day) <= r.Rest {
 				g = Forbidden
 			}
-			s.sayIf(applies, r.name, "rest", g, 0, fmt.Sprintf("The shore rests for %d days after a visit; the last was on %s.", r.Rest, last), nil)
+			s.say("rest", g, 0, fmt.Sprintf("The shore rests for %d days after a visit; the last was on %s.", r.Rest, last))
 		}
 	}
 	if c := r.Cut; c != nil && s.kind.state != "drift" && s.kind.state != "empty" {
-		s.duty(applies, r.name, "cut", c.do(), c.ask())
+		s.duty("cut", c.do(), c.ask())
 	}
 	for n, d := range r.Duties {
-		s.duty(applies, r.name, fmt.Sprintf("duty%d", n+1), d.Do, d.Ask)
+		s.duty("duty"+strconv.Itoa(n+1), d.Do, d.Ask)
 	}
-	if r.Return != "" && (applies == yes || r.Return != "allowed") {
+	if r.Return != "" && (s.applies == yes || r.Return != "allowed") {
 		s.returns = append(s.returns, r.Return)
 	}
 }
 
 // decide says within where ok, forbidden where not, and unchecked where it cannot be told.
-func (s *speaker) decide(applies truth, rule, what string, ok truth, text string) {
-	g := Within
-	switch {
-	case ok == no:
+func (s *speaker) decide(what string, ok truth, text string) *Spoke {
+	g := Unchecked
+	switch ok {
+	case yes:
+		g = Within
+	case no:
 		g = Forbidden
-	case ok.lacks() != 0:
-		g = Unchecked
 	}
-	s.sayIf(applies, rule, what, g, ok.lacks(), text, nil)
+	return s.say(what, g, ok.lacks(), text)
 }
 
-func (s *speaker) size(r *compiled, z Size, applies truth) {
+func (s *speaker) size(z Size) {
 	f := s.Find.Size
 	ok := lacking(factSize)
 	if f != nil && f.Axis == z.Axis {
 		ok = is((z.LeastMM == nil || f.MM >= *z.LeastMM) && (z.MostMM == nil || f.MM <= *z.MostMM))
 	}
-	s.decide(applies, r.name, "size", ok, sizeWords(z, f, ok))
+	s.decide("size", ok, sizeWords(z, f, ok))
 }
 
-func (s *speaker) words(applies truth, rule, what string, w *Words, given []string, fact facts) {
+func (s *speaker) words(what string, w *Words, given []string, fact facts) {
 	if w == nil {
 		return
 	}
@@ -87,27 +87,21 @@ func (s *speaker) words(applies truth, rule, what string, w *Words, given []stri
 			ok = no
 		}
 	}
-	s.decide(applies, rule, what, ok, listWords(what, w))
+	s.decide(what, ok, listWords(what, w))
 }
 
 // needs asks what the person must have or be.
-func (s *speaker) needs(i int, applies truth) {
-	r := &s.held.rules[i]
+func (s *speaker) needs(r *compiled, i int) {
 	n, p := r.Person, s.person
-	holds := func(word string, list func(*Person) []string, fact facts) truth {
-		switch {
-		case s.Find.By == "":
-			return lacking(factBy)
-		case p == nil || list(p) == nil:
-			return lacking(fact)
-		}
-		return is(has(list(p), word))
+	var licences, consents []string
+	if p != nil {
+		licences, consents = p.Licences, p.Consents
 	}
 	if n.Licence != "" {
-		ok := holds(n.Licence, func(p *Person) []string { return p.Licences }, factLicence)
+		ok := s.holds(licences, n.Licence, factLicence)
 		var c *Count
 		if n.Above != nil && ok != yes {
-			g, count, lacks := s.tally(i, n.Above)
+			g, count, lacks := s.tally(r, i, n.Above)
 			c = count
 			switch g {
 			case Within, AtLimit:
@@ -116,64 +110,62 @@ func (s *speaker) needs(i int, applies truth) {
 				ok = lacking(ok.lacks() | lacks)
 			}
 		}
-		g := Within
-		if ok == no {
-			g = Forbidden
-		} else if ok.lacks() != 0 {
-			g = Unchecked
-		}
-		s.sayIf(applies, r.name, "licence", g, ok.lacks(), licenceWords(n, c), c)
+		s.decide("licence", ok, licenceWords(n, c)).Count = c
 	}
 	if n.Consent != "" {
-		s.decide(applies, r.name, "consent", holds(n.Consent, func(p *Person) []string { return p.Consents }, factConsent),
-			"It needs the consent of "+n.Consent+".")
+		s.decide("consent", s.holds(consents, n.Consent, factConsent), "It needs the consent of "+n.Consent+".")
 	}
 	if n.AgeFrom != nil {
-		s.decide(applies, r.name, "age", s.aged(*n.AgeFrom), fmt.Sprintf("Who takes it must be %d or older.", *n.AgeFrom))
+		s.decide("age", s.aged(*n.AgeFrom), fmt.Sprintf("Who takes it must be %d or older.", *n.AgeFrom))
 	}
 	if n.AgeTo != nil {
-		s.decide(applies, r.name, "age", s.aged(*n.AgeTo+1).not(), fmt.Sprintf("Who takes it must be %d or younger.", *n.AgeTo))
+		s.decide("age", s.aged(*n.AgeTo+1).not(), fmt.Sprintf("Who takes it must be %d or younger.", *n.AgeTo))
 	}
 }
 
-// duty adds a duty, and asks its question.
-func (s *speaker) duty(applies truth, rule, what, do, ask string) {
-	if applies == no {
-		return
+// holds says whether a person has what the list would name; nil is not known.
+func (s *speaker) holds(list []string, word string, fact facts) truth {
+	switch {
+	case s.Find.By == "":
+		return lacking(factBy)
+	case list == nil:
+		return lacking(fact)
 	}
-	s.duties = append(s.duties, Told{s.held.ID, rule, do})
+	return is(has(list, word))
+}
+
+// duty adds a duty, and asks its question.
+func (s *speaker) duty(what, do, ask string) {
+	s.duties = append(s.duties, Told{s.held.ID, s.rule, do})
 	if ask != "" {
-		s.asked(applies, rule, what, do, ask, Forbidden)
+		s.asked(what, do, ask, Forbidden)
 	}
 }
 
 // asked asks a question to which anything but yes refuses the find.
-func (s *speaker) asked(applies truth, rule, what, text, ask string, refusal Grade) {
-	id := s.held.ID + "/" + rule + "/" + what
+func (s *speaker) asked(what, text, ask string, refusal Grade) {
+	id := s.held.ID + "/" + s.rule + "/" + what
 	g, lacks := Within, facts(0)
 	if answer, given := s.Answers[id]; !given {
 		g, lacks = Unchecked, factAnswer
 	} else if !answer {
 		g = refusal
 	}
-	if o := s.sayIf(applies, rule, what, g, lacks, text, nil); o != nil {
-		o.Question = &Asked{id, ask}
-	}
+	s.say(what, g, lacks, text).Question = &Asked{id, ask}
 }
 
-// limit asks one limit.
-func (s *speaker) limit(i, n int, applies truth) {
-	r := &s.held.rules[i]
+// limit asks the n-th limit of a rule.
+func (s *speaker) limit(r *compiled, i, n int) {
 	l := &r.Limits[n]
 	if l.Base == "everyone" {
-		s.asked(applies, r.name, fmt.Sprintf("limit%d", n+1), quotaWords(l), "Is the total for everybody not yet reached?", Over)
+		s.asked("limit"+strconv.Itoa(n+1), quotaWords(l), "Is the total for everybody not yet reached?", Over)
 		return
 	}
-	g, c, lacks := s.tally(i, l)
+	g, c, lacks := s.tally(r, i, l)
 	if l.KeepFirst && c.Total <= l.Most {
 		s.returns = append(s.returns, "forbidden")
 	}
-	s.sayIf(applies, r.name, "limit", g, lacks, s.countWords(l, c, lacks), c)
+	s.say("limit", g, lacks, s.countWords(l, c, lacks)).Count = c
 }
 
 // span gives the time over which a limit counts; possession has no beginning.

@@ -79,6 +79,16 @@ type ruleCase struct {
 	raw     map[string]json.RawMessage
 }
 
+// UnmarshalText reads the word of a grade, as the cases have it.
+func (g *Grade) UnmarshalText(text []byte) error {
+	for *g = Within; *g <= Forbidden; *g++ {
+		if g.String() == string(text) {
+			return nil
+		}
+	}
+	return fmt.Errorf("%q is no grade", text)
+}
+
 // over lays one object of JSON over another.
 func over(base, top map[string]any) map[string]any {
 	out := maps.Clone(base)

@@ -14,12 +14,14 @@ type speaker struct {
 	spot   *Spot   // of the find, or of its shore
 	person *Person // who takes; nil where not known
 
-	held   *Held     // the set that is asked
-	covers truth     // whether it covers the place
-	house  bool      // whether it is the household's
-	about  [][]truth // of its rules, by the ledger's kinds, as far as asked
+	held    *Held     // the set that is asked
+	covers  truth     // whether it covers the place
+	rule    string    // its rule that speaks; "" for the set itself
+	applies truth     // whether that is about the find
+	house   bool      // whether it is the household's
+	about   [][]truth // of its rules, by the ledger's kinds, as far as asked
 
-	spoke   []Spoke
+	spoke   []*Spoke
 	sets    []SetRef
 	missing facts
 	duties  []Told
@@ -38,10 +40,10 @@ func newSpeaker(l *Ledger, q *Question) *speaker {
 	}
 	s.person = s.partyMember(q.Find.By)
 	if s.kind.taxon == "" {
-		s.say("", "kind", Unchecked, factTaxon, "It is not known what kind this is. Leave it, or find out first.", nil)
+		s.say("kind", Unchecked, factTaxon, "It is not known what kind this is. Leave it, or find out first.")
 	}
 	if n := len(l.unread); n > 0 {
-		s.say("", "ledger", Unchecked, factTakers, fmt.Sprintf("%d finds on file cannot be read and may count. Mend them first.", n), nil)
+		s.say("ledger", Unchecked, factTakers, fmt.Sprintf("%d finds on file cannot be read and may count. Mend them first.", n))
 	}
 	return s
 }
@@ -56,43 +58,39 @@ func (s *speaker) partyMember(id string) *Person {
 	return nil
 }
 
-// say adds what a rule says. condition is whether the rule is about the find at all: where
-// that is not known, what would refuse the find gives unchecked.
-func (s *speaker) sayIf(condition truth, rule, what string, g Grade, lacks facts, text string, c *Count) *Spoke {
-	if condition == no {
-		return nil
-	}
-	if condition.lacks() != 0 {
-		switch g {
-		case Over, Forbidden:
-			text = "If this rule is about it: " + text
-			g, lacks = Unchecked, lacks|condition.lacks()
-		case Unchecked:
-			lacks |= condition.lacks()
+// say adds what a rule says. Where it is not known whether the rule is about the find at
+// all (applies), what would refuse it gives unchecked.
+func (s *speaker) say(what string, g Grade, lacks facts, text string) *Spoke {
+	if g >= Unchecked {
+		if g != Unchecked && s.applies != yes {
+			g, text = Unchecked, "If this rule is about it: "+text
 		}
+		if g == Unchecked {
+			lacks |= s.applies.lacks()
+			s.missing |= lacks
+		} else {
+			lacks = 0
+		}
+		s.refused = s.refused || !s.house && what != "kind"
+	} else {
+		lacks = 0
 	}
-	return s.say(rule, what, g, lacks, text, c)
-}
-
-func (s *speaker) say(rule, what string, g Grade, lacks facts, text string, c *Count) *Spoke {
-	o := Spoke{Rule: rule, What: what, Verdict: g, Text: text, Count: c, house: s.house}
+	o := &Spoke{Rule: s.rule, What: what, Verdict: g, Text: text, house: s.house}
+	if lacks != 0 {
+		o.Facts = lacks.names()
+	}
 	if s.held != nil {
 		o.Set = s.held.ID
 	}
-	if g == Unchecked && lacks != 0 {
-		o.Facts = lacks.names()
-		s.missing |= lacks
-	}
-	s.refused = s.refused || !s.house && g.rank() >= Unchecked.rank() && what != "kind"
 	s.spoke = append(s.spoke, o)
-	return &s.spoke[len(s.spoke)-1]
+	return o
 }
 
 // set asks one set.
 func (s *speaker) set(h *Held) {
-	s.held, s.house, s.about = h, false, nil
+	s.held, s.house, s.about, s.applies = h, false, nil, yes
 	if h.Set == nil {
-		s.say("", "unread", Unchecked, 0, "A rule set on file cannot be read here, so what it forbids is not known. "+h.Fault, nil)
+		s.say("unread", Unchecked, 0, "A rule set on file cannot be read here, so what it forbids is not known. "+h.Fault)
 		return
 	}
 	set := h.Set
@@ -114,7 +112,7 @@ func (s *speaker) set(h *Held) {
 		var why string
 		if ref.Stale, why = s.stale(h); ref.Stale {
 			permits = false
-			s.say("", "stale", Unchecked, 0, why, nil)
+			s.say("stale", Unchecked, 0, why)
 		}
 		if fits := set.purposes(s.Purpose); fits != yes {
 			permits = false
@@ -135,9 +133,11 @@ func (s *speaker) set(h *Held) {
 			allowed = allowed.or(applies)
 		}
 		if applies != no {
-			s.rule(i, s.covers.and(applies))
+			s.rule, s.applies = r.name, s.covers.and(applies)
+			s.part(r, i)
 		}
 	}
+	s.rule, s.applies = "", yes
 	s.permission(set, allowed, permits)
 }
 
@@ -168,7 +168,7 @@ func (s *speaker) permission(set *Set, allowed truth, permits bool) {
 	if allowed == yes {
 		if permits {
 			s.lifted = s.lifted || !s.house
-			s.say("", "take", Within, 0, "The rules on file allow taking this kind, within what else they say.", nil)
+			s.say("take", Within, 0, "The rules on file allow taking this kind, within what else they say.")
 		} else {
 			s.nearly |= s.covers.lacks()
 		}
@@ -176,14 +176,16 @@ func (s *speaker) permission(set *Set, allowed truth, permits bool) {
 	}
 	switch otherwise {
 	case WhiteList:
-		s.sayIf(s.covers.and(allowed.not()), "", "otherwise", Forbidden, 0, "Only what the rules name may be taken here, and they do not allow this.", nil)
+		if s.applies = s.covers.and(allowed.not()); s.applies != no {
+			s.say("otherwise", Forbidden, 0, "Only what the rules name may be taken here, and they do not allow this.")
+		}
 	case Unlisted:
-		s.say("", "silent", Unchecked, allowed.lacks()|s.covers.lacks(), silence(set, allowed), nil)
+		s.say("silent", Unchecked, allowed.lacks()|s.covers.lacks(), silence(set, allowed))
 	}
 }
 
 func (s *speaker) purpose(set *Set, fits truth) {
-	s.say("", "purpose", Unchecked, fits.lacks(), outside(set, s.Purpose), nil)
+	s.say("purpose", Unchecked, fits.lacks(), outside(set, s.Purpose))
 }
 
 // stale says whether the check is too old to permit anything.
@@ -253,9 +255,9 @@ func (s *speaker) aged(years int) truth {
 
 // verdict sums up.
 func (s *speaker) verdict() Verdict {
-	s.held, s.house = nil, false
+	s.held, s.house, s.applies = nil, false, yes
 	if !s.lifted && !s.refused {
-		s.say("", "none", Unchecked, s.nearly, "No current rules on file allow this kind here. Silence is no permission: do not take it.", nil)
+		s.say("none", Unchecked, s.nearly, "No current rules on file allow this kind here. Silence is no permission: do not take it.")
 	}
 	v := Verdict{Missing: []Fact{}, Duties: s.duties, Spoke: make([]Spoke, 0, len(s.spoke)), Sets: s.sets, PutBack: s.putBack()}
 	if v.Duties == nil {
@@ -270,16 +272,15 @@ func (s *speaker) verdict() Verdict {
 		}
 	}
 	for _, g := range [...]Grade{Forbidden, Over, Unchecked, AtLimit, Within} {
-		for i := range s.spoke {
-			o := &s.spoke[i]
+		for _, o := range s.spoke {
 			if o.Verdict != g {
 				continue
 			}
 			v.Spoke = append(v.Spoke, *o)
-			if o.house && v.Household == "" {
+			if o.house && v.Household == 0 {
 				v.Household = g
 			}
-			if !o.house && v.Verdict == "" {
+			if !o.house && v.Verdict == 0 {
 				v.Verdict = g
 			}
 		}

@@ -15,10 +15,10 @@ const (
 )
 
 // tally counts against a limit of the i-th rule of the set.
-func (s *speaker) tally(i int, l *Limit) (Grade, *Count, facts) {
-	g, c, lacks := s.tallyIn(i, l, &Measure{l.Most, l.Unit, l.Weighed})
+func (s *speaker) tally(r *compiled, i int, l *Limit) (Grade, *Count, facts) {
+	g, c, lacks := s.tallyIn(r, i, l, &Measure{l.Most, l.Unit, l.Weighed})
 	if l.Or != nil && g == Unchecked && lacks&(factAmount|factMass) != 0 {
-		if h, d, other := s.tallyIn(i, l, l.Or); other&(factAmount|factMass) == 0 {
+		if h, d, other := s.tallyIn(r, i, l, l.Or); other&(factAmount|factMass) == 0 {
 			return h, d, other
 		}
 	}
@@ -35,8 +35,7 @@ type counter struct {
 	named      []string
 }
 
-func (s *speaker) tallyIn(i int, l *Limit, m *Measure) (Grade, *Count, facts) {
-	r := &s.held.rules[i]
+func (s *speaker) tallyIn(r *compiled, i int, l *Limit, m *Measure) (Grade, *Count, facts) {
 	c := counter{Measure: m, Count: Count{Limit: m.Most, Unit: m.Unit, Base: l.Base, Per: l.Per}}
 	if l.Base == "person" && s.Find.By == "" {
 		c.lacks |= factBy

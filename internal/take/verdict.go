@@ -6,36 +6,25 @@ import (
 	"wrackbook/internal/fault"
 )
 
-// Grade is what a rule, or all of them, say of a find.
-type Grade string
+// Grade is what a rule, or all of them, say of a find. The greater is the stricter; 0 is
+// nothing said.
+type Grade byte
 
 const (
-	Within    Grade = "within"    // the rules on file
-	AtLimit   Grade = "atLimit"   // within, and nothing is left of a limit
-	Unchecked Grade = "unchecked" // not known; no permission
-	Over      Grade = "over"      // more than a limit on file
-	Forbidden Grade = "forbidden" // by a rule on file
+	Within    Grade = iota + 1 // the rules on file
+	AtLimit                    // within, and nothing is left of a limit
+	Unchecked                  // not known; no permission
+	Over                       // more than a limit on file
+	Forbidden                  // by a rule on file
 )
 
-// rank orders the grades by strictness; "" is nothing said.
-func (g Grade) rank() int {
-	switch g {
-	case Within:
-		return 1
-	case AtLimit:
-		return 2
-	case Unchecked:
-		return 3
-	case Over:
-		return 4
-	case Forbidden:
-		return 5
-	}
-	return 0
+// String gives the word for programs.
+func (g Grade) String() string {
+	return [...]string{"", "within", "atLimit", "unchecked", "over", "forbidden"}[g]
 }
 
-// Stricter says whether g is stricter than h.
-func (g Grade) Stricter(h Grade) bool { return g.rank() > h.rank() }
+// MarshalText implements encoding.TextMarshaler.
+func (g Grade) MarshalText() ([]byte, error) { return []byte(g.String()), nil }
 
 // Person is one of the party, or a group of like ones.
 type Person struct {

@@ -102,7 +102,7 @@ func dayWords(d string) string {
 		return d
 	}
 	month, _ := strconv.Atoi(d[:2])
-	return strings.TrimLeft(d[3:], "0") + " " + monthNames[month-1]
+	return strings.TrimPrefix(d[3:], "0") + " " + monthNames[month-1]
 }
 
 func hoursWords(h *Hours, t at) string {
