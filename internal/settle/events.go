@@ -1,0 +1,506 @@
+package settle
+
+import (
+	"slices"
+	"time"
+)
+
+// take lets one event act on what stands.
+func (w *walk) take(e *Event) {
+	switch e.What {
+	case "arrived":
+		w.arrive(e)
+	case "moved", "cleared":
+		w.move(e)
+	case "parted":
+		w.part(e)
+	case "joined":
+		w.join(e)
+	case "left":
+		w.leave(e)
+	case named:
+		w.rename(e)
+	case "settled":
+		w.settle(e.Sign, e)
+	case "overruled":
+		w.overrule(e)
+	case "graduated":
+		w.graduate(e)
+	case "confirmed", "trimmed", "fed":
+	case "sign":
+		w.sign(e)
+	default:
+		x := w.waterOf(e.Of)
+		if x == nil {
+			w.note(e.ID, "before arrival")
+		}
+		switch e.What {
+		case "checked":
+			w.check(e, x)
+		case "dipped", "treated":
+			w.treat(e, x)
+		case "waterChanged":
+			w.changeWater(e, x)
+		case "died":
+			w.die(e, x)
+		case "gone":
+			w.leaveFor(e, x)
+		}
+	}
+}
+
+// restart begins the wait anew for everyone in the water.
+func (w *walk) restart(x *water, e *Event, why string) {
+	if x == nil || !x.running {
+		return
+	}
+	c := Cause{why, e.ID}
+	x.look(e.At)
+	x.quiet, x.from, x.since = 0, e.At, c
+	x.restart.add(w.today, c)
+	x.coldest = x.lastC
+	x.longest, x.lead = 0, ""
+	for _, l := range w.residents(x) {
+		l.overruled, l.cleared = nil, nil
+		if n := int(l.group().Days.Is); n > x.longest || n == x.longest && l.ID < x.lead {
+			x.longest, x.lead = n, l.ID
+		}
+	}
+}
+
+// group is the numbers of the lot's handling group: as the book says, or of its kind.
+func (l *lot) group() *Group { return group(l.groupID()) }
+
+// refresh starts the clock of a quarantine that somebody came into, and ends the one of a
+// system that is none any more. A display that is left with the water of an unfinished wait
+// is in question.
+func (w *walk) refresh(x *water, e *Event) {
+	quarantine, display := false, false
+	for _, v := range w.tanks(x) {
+		quarantine = quarantine || v.quarantine
+		display = display || v.use == "display"
+	}
+	residents := len(w.residents(x)) > 0
+	switch run := quarantine && residents; {
+	case run && !x.running:
+		x.running = true
+		w.restart(x, e, "started")
+	case !run && x.running:
+		x.look(e.At)
+		if residents && display && w.unfinished(x) {
+			w.question(x, nil, e.At, []string{"water"})
+		}
+		x.running = false
+	}
+}
+
+func (w *walk) unfinished(x *water) bool {
+	wait, _ := x.wait(w.own(x))
+	return x.running && x.quiet < wait || len(x.open) > 0
+}
+
+func (w *walk) question(x *water, l *lot, at time.Time, missing []string) *Question {
+	q := &Question{System: x.key, At: at, Missing: missing}
+	if l != nil {
+		q.Specimen = l.ID
+	}
+	w.questions = append(w.questions, q)
+	return q
+}
+
+func (w *walk) arrive(e *Event) {
+	if e.Of.Kind != "specimen" || e.Tank == "" {
+		if x := w.waterOf(e.Of); x != nil {
+			w.restart(x, e, "newcomer")
+		}
+		return
+	}
+	l := w.lot(e.Of.ID)
+	d := w.today
+	l.arrived, l.gone = &d, nil
+	w.place(l, e)
+	w.restart(w.at(l.tank), e, "newcomer")
+}
+
+// place puts a lot into a tank, with the signs that are open where it comes from.
+func (w *walk) place(l *lot, e *Event) {
+	v := w.vessel(e.Tank)
+	var old *water
+	if l.alive {
+		old = w.at(l.tank)
+	}
+	x := w.at(e.Tank)
+	l.tank, l.alive, l.gone, v.used = e.Tank, true, nil, true
+	if old == x {
+		return
+	}
+	l.cleared = nil
+	if v.use == "quarantine" {
+		v.quarantine = true // again, if it had graduated
+	}
+	w.refresh(x, e)
+	w.restart(x, e, "newcomer")
+	for _, s := range openSigns(l.carried) {
+		w.raise(x, s, e.At)
+	}
+	clear(l.carried)
+	if old != nil {
+		w.pass(old, x)
+		w.refresh(old, e)
+	} else if w.book.isolated(l.taxon) {
+		w.raiseKind(l, e.At)
+	}
+}
+
+// pass gives the open signs of one water to another that received of it.
+func (w *walk) pass(from, to *water) {
+	for _, s := range openSigns(from.open) {
+		if _, has := to.open[s.ID]; !has {
+			to.open[s.ID] = s
+			to.troubled.add(w.today, Cause{"open sign", s.ID})
+			if s.Grade == Notify {
+				to.quiet = 0
+			}
+		}
+	}
+}
+
+func (w *walk) move(e *Event) {
+	if e.Of.Kind != "specimen" || e.Tank == "" {
+		w.note(e.ID, "no specimen")
+		return
+	}
+	l := w.lot(e.Of.ID)
+	var old *water
+	var missing []string
+	overruled := l.overruled
+	if l.alive {
+		old = w.at(l.tank)
+		missing = w.missing(l, e.At)
+	}
+	claims := e.What == "cleared" || old != nil && old.running
+	was := l.cleared
+	w.place(l, e)
+	to := w.at(e.Tank)
+	switch {
+	case old == to:
+		return
+	case to.running || w.vessel(e.Tank).use != "display" && e.What != "cleared":
+		return
+	case !claims:
+		l.cleared = was
+		if was != nil && was.question != nil && !was.question.lifted {
+			w.question(to, l, e.At, was.missing)
+		}
+		return
+	}
+	c := &clearing{at: e.At, missing: missing}
+	if overruled != nil && !slices.Contains(missing, "stopped") {
+		c.missing = nil
+	}
+	if len(c.missing) > 0 {
+		c.question = w.question(to, l, e.At, c.missing)
+	}
+	l.cleared = c
+}
+
+func (w *walk) part(e *Event) {
+	l, part := w.lot(e.Of.ID), w.lot(e.Into)
+	if e.Of.Kind != "specimen" || e.Into == "" || l == part {
+		w.note(e.ID, "no specimen")
+		return
+	}
+	part.from = l.ID
+	if part.arrived == nil {
+		part.arrived = l.arrived
+	}
+	if part.tank != "" || !l.alive {
+		return
+	}
+	part.tank, part.alive = l.tank, true
+	part.clear, part.clearAt, part.adult = l.clear, l.clearAt, l.adult
+	part.dips, part.searches = slices.Clone(l.dips), slices.Clone(l.searches)
+	part.overruled, part.cleared = l.overruled, l.cleared
+	if x := w.at(l.tank); int(part.group().Days.Is) > x.longest {
+		x.longest, x.lead = int(part.group().Days.Is), part.ID
+	}
+	if w.book.isolated(part.taxon) {
+		w.raiseKind(part, e.At)
+	}
+}
+
+func (w *walk) join(e *Event) {
+	if e.Of.Kind != "tank" || e.System == "" {
+		w.note(e.ID, "no tank")
+		return
+	}
+	v := w.vessel(e.Of.ID)
+	old, x := w.at(v.id), w.water(Ref{"system", e.System})
+	if old == x {
+		return
+	}
+	others := w.tanks(x)
+	v.system = e.System
+	switch {
+	case !v.used: // nothing comes with it
+	case len(others) == 0:
+		old.carry(x)
+	default:
+		w.pass(old, x)
+		w.refresh(x, e)
+		w.restart(x, e, "joined")
+	}
+	w.refresh(x, e)
+	w.refresh(old, e)
+}
+
+func (w *walk) leave(e *Event) {
+	v := w.vessel(e.Of.ID)
+	if e.Of.Kind != "tank" || v.system == "" || v.system != e.System {
+		w.note(e.ID, "no tank")
+		return
+	}
+	old := w.at(v.id)
+	v.used = v.used || slices.ContainsFunc(w.tanks(old), func(o *vessel) bool { return o.used })
+	v.system = ""
+	x := w.at(v.id)
+	old.carry(x)
+	w.refresh(x, e)
+	w.refresh(old, e)
+}
+
+func (w *walk) sign(e *Event) {
+	s := OpenSign{e.ID, e.Grade, e.At, e.Of}
+	if x := w.waterOf(e.Of); x != nil {
+		w.raise(x, s, e.At)
+	} else if e.Of.Kind == "specimen" {
+		w.lot(e.Of.ID).carried[e.ID] = s
+		w.note(e.ID, "before arrival")
+	}
+}
+
+// raise opens a sign: watch pauses, pest restarts, notify stops. A grade that is not known
+// counts as unsure, and unsure as disease.
+func (w *walk) raise(x *water, s OpenSign, at time.Time) {
+	switch s.Grade {
+	case Harmless:
+		return
+	case Watch, Pest, Notify:
+	default:
+		s.Grade = Unsure
+	}
+	x.open[s.ID] = s
+	x.troubled.add(w.today, Cause{"open sign", s.ID})
+	for _, l := range w.residents(x) {
+		l.overruled = nil
+	}
+	if s.Grade != Watch {
+		w.restart(x, &Event{ID: s.ID, At: at}, "sign")
+	}
+}
+
+// settle closes a sign wherever it is open. A stop that is lifted starts the clock anew.
+func (w *walk) settle(id string, e *Event) {
+	found := false
+	for _, x := range w.waters {
+		s, ok := x.open[id]
+		if !ok || e.At.Before(s.At) {
+			continue
+		}
+		found = true
+		delete(x.open, id)
+		x.troubled.add(w.today, Cause{"open sign", id})
+		if s.Grade == Notify {
+			w.restart(x, e, "settled")
+		}
+	}
+	for _, l := range w.lots {
+		if s, ok := l.carried[id]; ok && !e.At.Before(s.At) {
+			found = true
+			delete(l.carried, id)
+		}
+	}
+	if !found {
+		w.note(e.ID, "unknown sign")
+	}
+}
+
+// kindSign names the sign that a lot is of a kind that may not be kept.
+func kindSign(specimen string) string { return "kind:" + specimen }
+
+func (w *walk) raiseKind(l *lot, at time.Time) {
+	w.raise(w.at(l.tank), OpenSign{kindSign(l.ID), Notify, at, Ref{"specimen", l.ID}}, at)
+}
+
+// rename identifies a lot anew.
+func (w *walk) rename(e *Event) {
+	l := w.lot(e.Of.ID)
+	was := w.book.isolated(l.taxon)
+	l.taxon = e.Text
+	is := w.book.isolated(l.taxon)
+	if l.tank == "" || was == is {
+		return
+	}
+	if is {
+		w.raiseKind(l, e.At)
+	} else {
+		w.settle(kindSign(l.ID), e)
+	}
+}
+
+// The words by which an overruling says what it is about. Any other changes nothing.
+const (
+	overClearance = "clearance"
+	overIsolation = "isolation"
+)
+
+func (w *walk) overrule(e *Event) {
+	switch e.Text {
+	case overIsolation:
+		w.settle(kindSign(e.Of.ID), e)
+	case overClearance:
+		for _, l := range w.covered(e.Of) {
+			l.overruled = e
+		}
+		x := w.waterOf(e.Of)
+		for _, q := range w.questions {
+			if x != nil && q.System == x.key && (e.Of.Kind != "specimen" || q.Specimen == e.Of.ID) && !slices.Contains(q.Missing, "stopped") {
+				q.lifted = true
+			}
+		}
+	}
+}
+
+func (w *walk) graduate(e *Event) {
+	x := w.waterOf(e.Of)
+	if x == nil || e.Of.Kind == "specimen" || !x.running {
+		w.note(e.ID, "no tank")
+		return
+	}
+	for _, l := range w.sorted(w.covered(e.Of)) {
+		c := &clearing{at: e.At}
+		if missing := w.missing(l, e.At); l.overruled == nil || slices.Contains(missing, "stopped") {
+			c.missing = missing
+		}
+		if len(c.missing) > 0 {
+			c.question = w.question(x, l, e.At, c.missing)
+		}
+		l.cleared = c
+	}
+	for _, v := range w.tanks(x) {
+		if e.Of.Kind == "system" || v.id == e.Of.ID {
+			v.quarantine = false
+		}
+	}
+	if !slices.ContainsFunc(w.tanks(x), func(v *vessel) bool { return v.quarantine }) {
+		x.look(e.At)
+		x.running = false // the questions were asked above
+	}
+}
+
+func (w *walk) check(e *Event, x *water) {
+	if x == nil {
+		return
+	}
+	x.look(e.At)
+	if len(e.Signs) > 0 {
+		w.raise(x, OpenSign{e.ID, Unsure, e.At, e.Of}, e.At)
+		return
+	}
+	for _, l := range w.covered(e.Of) {
+		if l.clear != w.today {
+			l.clear, l.clearAt = w.today, e.At
+		}
+		if w.book.Adults[e.By] {
+			l.adult = w.today
+		}
+		if e.Night {
+			l.searches = append(l.searches, w.today)
+		}
+	}
+}
+
+func (w *walk) treat(e *Event, x *water) {
+	switch {
+	case !e.Planned:
+		w.restart(x, e, "treatment")
+	case e.What == "dipped" && e.Of.Kind == "specimen":
+		l := w.lot(e.Of.ID)
+		l.dips = append(l.dips, w.today)
+	case e.What == "dipped":
+		for _, l := range w.covered(e.Of) {
+			l.dips = append(l.dips, w.today)
+		}
+	}
+}
+
+func (w *walk) changeWater(e *Event, x *water) {
+	if x == nil || e.From == "clean" || e.From == "stored" {
+		return
+	}
+	if e.Of.Kind == "tank" {
+		w.vessel(e.Of.ID).used = true
+	} else {
+		for _, v := range w.tanks(x) {
+			v.used = true
+		}
+	}
+	if e.From == "system" && e.System != "" {
+		from := w.water(Ref{"system", e.System})
+		if from == x {
+			return
+		}
+		display := slices.ContainsFunc(w.tanks(x), func(v *vessel) bool { return v.use == "display" })
+		if !x.running && display && w.unfinished(from) {
+			w.question(x, nil, e.At, []string{"water"})
+		}
+		w.pass(from, x)
+	}
+	w.restart(x, e, "water")
+}
+
+func (w *walk) die(e *Event, x *water) {
+	if e.Explained == "" {
+		w.restart(x, e, "death")
+	}
+	if e.Of.Kind != "specimen" || x == nil {
+		return
+	}
+	l := w.lot(e.Of.ID)
+	if e.Amount != nil {
+		l.lost += e.Amount.Value
+		if l.Amount == nil || l.Amount.Unit != e.Amount.Unit || l.lost < l.Amount.Value {
+			return // a part of it
+		}
+	}
+	w.leaveFor(e, x)
+}
+
+// leaveFor takes a lot out of the household's water for good.
+func (w *walk) leaveFor(e *Event, x *water) {
+	if e.Of.Kind != "specimen" {
+		return
+	}
+	l := w.lot(e.Of.ID)
+	l.alive, l.gone = false, e
+	if x != nil {
+		w.refresh(x, e)
+	}
+}
+
+// ahead notes an event that cannot be believed yet, if it could disturb a clock.
+func (w *walk) ahead(e *Event) {
+	if !e.disturbs() {
+		return
+	}
+	x := w.waterOf(e.Of)
+	if e.Tank != "" {
+		x = w.at(e.Tank)
+	}
+	if e.What == "joined" {
+		x = w.water(Ref{"system", e.System})
+	}
+	if x != nil {
+		x.future = append(x.future, e.ID)
+	}
+}
