@@ -16,6 +16,8 @@ import (
 	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"wrackbook/internal/store"
 )
 
 // The tests here plan an outing, decide on it, and use what goes with it: the emergency card,
@@ -207,14 +209,18 @@ func TestOutingFromAWindow(t *testing.T) {
 	p.press(`[data-do="keep"]`)
 	p.until(`document.querySelector('#due-wrong').textContent && document.querySelector('[id$="-wrong"][id^="number-"]').textContent`)
 	p.inspect("an outing with mistakes")
-	p.write("#due", "12:00")
+	p.write("#due", "12:00") // which would be the day after
+	p.press(`[data-do="keep"]`)
+	p.until(`document.querySelector('#due-wrong').textContent.includes('more than twelve hours')`)
+	p.until(`document.activeElement.name === 'number'`) // the first mistake of the page has the focus
+	p.write("#due", "18:15")
 	p.write(`[data-comer="Ada"] [name="number"]`, "7")
 	p.press(`[data-do="keep"]`)
-	p.until(`document.querySelector('.go')`) // 12:00 is then the day after: late, but a time
+	p.until(`document.querySelector('.go')`)
 	fields := outingFields(p)
-	assert.Equal(t, "2026-12-25T20:00:00Z", fields["ashore"].(map[string]any)["dueBack"])
+	assert.Equal(t, "2026-12-25T02:15:00Z", fields["ashore"].(map[string]any)["dueBack"])
 	p.press(`[data-do="change"]`)
-	p.until(`document.querySelector('#due')?.value === '12:00'`)
+	p.until(`document.querySelector('#due')?.value === '18:15'`)
 	p.write("#due", " ")
 	p.choose(`[data-comer="Mara"] select`, "only watches")
 	p.choose(`[data-comer="Noor"] select`, "Ada")
@@ -274,7 +280,7 @@ func TestGoOrNoGo(t *testing.T) {
 	}
 	assert.Contains(t, p.text(), "What is not checked is not fine")
 	assert.NotContains(t, strings.ToLower(p.text()), "safe to")
-	p.wet("go-open")
+	p.pictured("go-open")
 
 	// Swell with no limit: the person says; then one is set, and the same answer is a no.
 	p.press(`[data-check="swell"] [data-do="yes"]`)
@@ -327,7 +333,7 @@ func TestGoOrNoGo(t *testing.T) {
 	p.until(checkIs("kit", "fine") + " && " + verdictIs("nothing"))
 	assert.Contains(t, p.textOf(".verdict"), "Nothing on this list speaks against it")
 	assert.Contains(t, p.textOf(".verdict"), "Look at the sea when you are there")
-	p.wet("go-nothing")
+	p.pictured("go-nothing")
 
 	// Thirteen hours on the weather is stale, and the window has passed.
 	p.eval(`later(13); null`, new(any))
@@ -565,6 +571,35 @@ func TestOutingByKeyboard(t *testing.T) {
 	p.tabTo(`[data-do="stay"]`)
 	p.run(chromedp.KeyEvent(kb.Enter))
 	p.until(`document.querySelector('[data-decided="false"]')`)
+}
+
+// TestHouseholdIsAKeepers: a keeper writes the household's page, a collector reads it, and the
+// collector's emergency card has the number.
+func TestHouseholdIsAKeepers(t *testing.T) {
+	binary, err := builtBinary()
+	require.NoError(t, err)
+	server, code := startHousehold(t, binary, "127.0.0.1:0", t.TempDir())
+	keeper := startBrowser(t).open(t, server.url)
+	joinBy(keeper, code, "K")
+	keeper.goTo(server, "/house/household", `document.querySelector('#country')`)
+	keeper.write("#country", "gb")
+	keeper.press(`form[data-form="household"] [data-do="keep"]`)
+	keeper.until(`document.querySelector('[data-says]').textContent === 'Kept.'`)
+	keeper.write("#what", "Coastguard")
+	keeper.write("#number", "999")
+	keeper.press(`[data-do="add-number"]`)
+	keeper.until(`document.querySelector('[data-number="999"]')`)
+	exchanged(keeper)
+	other := startBrowser(t).open(t, server.url)
+	joinBy(other, invited(keeper, store.Collector), "C")
+	exchanged(other)
+	other.goTo(server, "/house/household", `document.querySelector('[data-number="999"]')`)
+	assert.Contains(t, other.text(), "A keeper writes this")
+	assert.Contains(t, other.text(), "GB")
+	var forms int
+	other.eval(`document.querySelectorAll('main form, main button').length`, &forms)
+	assert.Zero(t, forms)
+	other.goTo(server, "/shore/help", `document.querySelector('a[href="tel:999"]')`)
 }
 
 // TestMarkerRock: the form of a shore takes a marker rock with its height, and whether gathering

@@ -31,6 +31,7 @@ test('a plan comes back from its record unchanged, and changes nothing', () => {
 test('due back is what is proposed, unless another time is written; before off by it is refused', () => {
   assert.equal(read(trip(), LA, offByMs + 1_800_000).fields?.ashore.dueBack, '2026-12-25T01:11:30Z');
   assert.equal(read({ ...trip(), due: '0:30' }, LA, offByMs).fields?.ashore.dueBack, '2026-12-25T08:30:00Z', 'after midnight');
+  assert.deepEqual(Object.keys(read({ ...trip(), due: '12:00' }, LA, offByMs).wrong), ['due'], 'noon of the day after');
   assert.deepEqual(Object.keys(read({ ...trip(), due: '16:30' }, LA, offByMs).wrong), ['due']);
   assert.deepEqual(Object.keys(read({ ...trip(), due: 'noon' }, LA, offByMs).wrong), ['due']);
   assert.deepEqual(Object.keys(read({ ...trip(), due: '17:30', who: '' }, LA, offByMs).wrong), ['who']);

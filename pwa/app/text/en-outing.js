@@ -10,9 +10,8 @@ const listed = (list) => list.join(', ');
 export const outing = {
   trip: {
     title: 'Plan an outing',
-    changeTitle: 'Change the plan',
     fromPlan: 'Plan this outing',
-    notYours: 'A child’s or a guest’s phone reads plans and does not write them. Ask a keeper.',
+    notYours: 'A child’s or a guest’s phone reads plans only. Ask a keeper.',
     gone: 'There is no such outing on this phone.',
     noShore: 'An outing goes to a shore. Choose one in Plan first.',
     toPlan: 'Go to Plan',
@@ -23,7 +22,7 @@ export const outing = {
     badDay: 'Choose a day from 5 January 1900 to 27 December 2100.',
     window: 'Window',
     windowsComing: 'Reckoning the windows of this day…',
-    windowsFailed: 'The windows could not be reckoned here. The plan can be kept without one; it then has no start back and no off by, and says so.',
+    windowsFailed: 'The windows could not be reckoned here. A plan without one has no start back and no off by.',
     /** @param {string} why */
     noWindows: (why) => `No window on this day. ${why}`,
     doubt: 'The list of stations has changed since this shore’s heights were set. Open Plan and answer its question first.',
@@ -38,7 +37,7 @@ export const outing = {
     purposes: { home: 'For our own tanks', teaching: 'Teaching', trade: 'Trade' },
     party: 'Who comes',
     partyHint: 'Each child wears a number and goes with somebody. One adult only watches: neither logs nor gathers.', // common practice
-    noMembers: 'Nobody is on the household’s list yet. Add people here for this outing, or write the list in House.',
+    noMembers: 'Nobody is on the household’s list yet. Add people here, or in House.',
     guest: 'Somebody else',
     guestName: 'Name',
     guestAs: 'Adult or child',
@@ -69,6 +68,7 @@ export const outing = {
     needDue: 'Write a time such as 17:30, or leave both empty.',
     needWho: 'Write who ashore knows, or leave both empty.',
     dueEarly: 'Due back is before you are off the rocks.',
+    dueLate: 'Due back would be more than twelve hours after you are off the rocks. Write an earlier time.',
     kit: 'Gear',
     kitHint: 'Tick what is packed, now or on the morning.',
     /** Common to shore surveys: climatewatch.org.au, highlandbiodiversity.com. */
@@ -88,7 +88,7 @@ export const outing = {
     /** @param {number} most */
     tooLong: (most) => `At most ${most} letters.`,
     unkept: 'This phone did not keep it. It is here until you close Wrackbook.',
-    wrong: 'Something is not right yet. It stands in red above.',
+    wrong: 'Something is not right yet. It is said beside it.',
   },
 
   go: {
@@ -98,7 +98,7 @@ export const outing = {
     offBy: (time) => `off the rocks by ${time}`,
     /** @param {string} from @param {string} to */
     usable: (from, to) => `usable ${from} – ${to}`,
-    noWindow: 'No window is planned: there is no start back and no off by. Choose one, or keep your own times on paper.',
+    noWindow: 'No window is planned: there is no start back and no off by.',
     /** @param {string} time */
     due: (time) => `due back ${time}`,
     verdict: {
@@ -190,8 +190,6 @@ export const outing = {
     ended: 'This outing is over.',
     party: 'Party',
     gear: 'Gear and containers',
-    packed: 'packed',
-    readOnly: 'This phone reads the plan. Answers are given on a keeper’s or a collector’s.',
   },
 
   tell: {
@@ -306,7 +304,7 @@ export const outing = {
   slate: {
     title: 'Slate',
     print: 'Print the slate',
-    why: 'One sheet of paper for a clipboard and a pencil. What is pencilled on it is entered at the car.',
+    why: 'One sheet for a clipboard and a pencil. What is pencilled on it is entered at the car.',
     catchUp: 'Enter what was pencilled',
     startBack: 'START BACK',
     offBy: 'OFF THE ROCKS BY',
@@ -330,7 +328,7 @@ export const outing = {
 
   catchUp: {
     title: 'Catch up from the slate',
-    why: 'Row by row, as it stands on the paper. It is kept as noted on the slate.',
+    why: 'Row by row, as it stands on the paper.',
     time: 'Time',
     kind: 'What it was',
     kindHint: 'Empty means unsure.',
@@ -352,8 +350,6 @@ export const outing = {
     /** @param {number} n */
     entered: (n) => `Entered from the slate: ${n}`,
     undo: 'Take back',
-    /** @param {string} what */
-    undoLabel: (what) => `Take back ${what}`,
     done: 'Done',
   },
 
@@ -373,9 +369,6 @@ export const outing = {
     needWhat: 'Write who answers, such as “Coastguard”.',
     needNumber: 'Write a telephone number: digits, with + # * and spaces if need be.',
     add: 'Add the number',
-    off: 'Take off',
-    /** @param {string} what */
-    offLabel: (what) => `Take off ${what}`,
     grace: 'Grace (minutes)',
     graceHint: 'So long after due back the one ashore calls for help.',
     needGrace: 'Write whole minutes from 0 to 240.',
@@ -384,15 +377,12 @@ export const outing = {
     unsaid: 'not said',
     save: 'Keep it',
     saved: 'Kept.',
-    /** @param {number} most */
-    tooLong: (most) => `At most ${most} letters.`,
-    unkept: 'This phone did not keep it. It is here until you close Wrackbook.',
   },
 
   measures: {
     title: 'Units',
     hint: 'Metric or imperial, on this phone',
-    why: 'Only how this phone shows heights. The book stays in metres, and so do the boxes in which a shore’s heights are typed.',
+    why: 'How this phone shows heights. The book stays in metres, and so does the form of a shore.',
     metric: 'Metres',
     imperial: 'Feet',
   },

@@ -45,7 +45,7 @@ function Numbers({ edit }) {
     event.preventDefault();
     const [who, digits] = [what.value.trim(), number.value.trim()];
     wrong.value = {
-      what: !who ? t.needWhat : Array.from(who).length > MOST.what ? t.tooLong(MOST.what) : undefined,
+      what: !who ? t.needWhat : Array.from(who).length > MOST.what ? text.trip.tooLong(MOST.what) : undefined,
       number: isNumber(digits) ? undefined : t.needNumber,
     };
     if (wrong.value.what || wrong.value.number) {
@@ -53,7 +53,7 @@ function Numbers({ edit }) {
       return document.getElementById(wrong.value.what ? 'what' : 'number')?.focus();
     }
     const kept = await setHousehold({ [`emergency/${uuidv7()}`]: { what: who, number: digits } });
-    announce(kept ? `${who}: ${digits}` : t.unkept);
+    announce(kept ? `${who}: ${digits}` : text.trip.unkept);
     what.value = number.value = '';
     document.getElementById('what')?.focus();
   };
@@ -62,7 +62,7 @@ function Numbers({ edit }) {
     ${household.value.numbers.length === 0 && html`<p>${t.noNumbers}</p>`}
     <ul class="entries">${household.value.numbers.map((one) => html`<li key=${one.id} data-number=${one.number}>
       <p><strong>${one.number}</strong> <span class="soft">${one.what}</span></p>
-      ${edit && html`<button type="button" aria-label=${t.offLabel(one.what)} onClick=${() => setHousehold({ [`emergency/${one.id}`]: null })}>${t.off}</button>`}
+      ${edit && html`<button type="button" aria-label=${text.trip.takeOff(one.what)} onClick=${() => setHousehold({ [`emergency/${one.id}`]: null })}>${text.trip.off}</button>`}
     </li>`)}</ul>
     ${edit && html`<form onSubmit=${add} novalidate data-form="number">
       <${Field} id="what" label=${t.what} value=${what} mode="text" wrong=${wrong.value.what} />
@@ -94,7 +94,7 @@ function Form() {
     event.preventDefault();
     /** @type {Record<string, string>} */
     const list = {};
-    if (Array.from(name.value.trim()).length > MOST.name) list.name = t.tooLong(MOST.name);
+    if (Array.from(name.value.trim()).length > MOST.name) list.name = text.trip.tooLong(MOST.name);
     const letters = country.value.trim().toUpperCase();
     if (letters && !/^[A-Z]{2}$/.test(letters)) list.country = t.needCountry;
     const minutes = Number(grace.value.trim());
@@ -112,7 +112,7 @@ function Form() {
     if (letters !== now.country) fields.country = letters;
     if (minutes !== now.graceMin) fields.graceMin = minutes;
     if (night.value !== 'unsaid' && (night.value === 'yes') !== now.childrenAtNight) fields.childrenAtNight = night.value === 'yes';
-    says.value = (await setHousehold(fields)) ? t.saved : t.unkept;
+    says.value = (await setHousehold(fields)) ? t.saved : text.trip.unkept;
     announce(says.value);
   };
   return html`<form onSubmit=${save} novalidate data-form="household">

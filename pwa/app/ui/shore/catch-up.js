@@ -10,14 +10,14 @@ import { ready, records, write } from '../../data/book.js';
 import { dropDraft, keepDraft, keptDraft } from '../../data/drafts.js';
 import { me } from '../../data/door.js';
 import { uuidv7 } from '../../data/ids.js';
-import { OutingPanel } from './go.js';
+import { outingPanel } from './go.js';
 import { findOf, UNSURE } from './catch-up-row.js';
 import { text } from '../../text/en.js';
 
 /** @typedef {import('./outing.js').Outing} Outing */
 /** @typedef {import('../../data/shore-record.js').Shore} Shore */
 
-export const CatchUp = () => OutingPanel('catch-up', text.catchUp.title, (outing, shore) => (me.value?.device.role === 'guest' ? html`<p>${text.trip.notYours}</p>` : html`
+export const CatchUp = () => outingPanel('catch-up', text.catchUp.title, (outing, shore) => (me.value?.device.role === 'guest' ? html`<p>${text.trip.notYours}</p>` : html`
   <p>${text.catchUp.why}</p>
   <${Row} key=${outing.id} outing=${outing} shore=${shore} />
   <${Entered} outing=${outing} zone=${shore.zone} />
@@ -95,6 +95,6 @@ function Entered({ outing, zone }) {
       const what = fields.taxon === UNSURE ? t.unsure : fields.taxon;
       return html`<li key=${id} data-find=${id}><span>${clock(fields.at, zone)} <strong>${what}</strong> ${fields.amount && `× ${fields.amount.value}`}
         <span class="soft"> ${[names.get(fields.by), fields.fate === 'taken' ? t.taken : t.seen].filter(Boolean).join(', ')}</span></span>
-        <button type="button" class="quiet" aria-label=${t.undoLabel(what)} onClick=${() => write('find', id, { deleted: true })}>${t.undo}</button></li>`;
+        <button type="button" class="quiet" aria-label=${`${t.undo} ${what}`} onClick=${() => write('find', id, { deleted: true })}>${t.undo}</button></li>`;
     })}</ul></section>`;
 }

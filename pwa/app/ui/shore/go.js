@@ -39,13 +39,13 @@ function outingHere() {
  * @param {string} title
  * @param {(outing: Outing, shore: Shore) => any} content
  */
-export function OutingPanel(name, title, content) {
+export function outingPanel(name, title, content) {
   const known = useBook();
   const { outing, shore } = outingHere();
   return html`<${Panel} name=${name} title=${title}>${!known ? null : outing && shore ? content(outing, shore) : html`<p>${text.trip.gone}</p>`}<//>`;
 }
 
-export const GoOrNoGo = () => OutingPanel('go', text.go.title, (outing, shore) => html`<${Go} key=${outing.id} outing=${outing} shore=${shore} />`);
+export const GoOrNoGo = () => outingPanel('go', text.go.title, (outing, shore) => html`<${Go} key=${outing.id} outing=${outing} shore=${shore} />`);
 
 /** @param {{outing: Outing, shore: Shore}} props */
 function Go({ outing, shore }) {
@@ -76,7 +76,7 @@ function Go({ outing, shore }) {
         <${Decided} outing=${outing} zone=${shore.zone} />
       </section>
       <ul class="checks">${checks.map((check) => html`<${CheckRow} key=${check.word + (check.why?.join() ?? '')} check=${check} outing=${outing.id} shore=${shore} may=${may} />`)}</ul>
-      ${!may && html`<p class="soft">${t.readOnly}</p>`}
+      ${!may && html`<p class="soft">${text.trip.notYours}</p>`}
       <${Packing} outing=${outing} may=${may} />`}
     <${PartyList} outing=${outing} />
     <${Tell} words=${message(outing, shore, household.value)} />

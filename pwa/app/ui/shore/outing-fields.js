@@ -27,6 +27,9 @@ import { text } from '../../text/en.js';
  * @property {string} note
  */
 
+/** Nobody is due back later than this after the rocks, by accident or else. */
+const MOST_AFTER_MS = 12 * 3_600_000;
+
 /** As internal/book has them, in characters. */
 export const MOST = { name: 80, call: 300, note: 2000, what: 80 };
 
@@ -114,6 +117,8 @@ export function read(trip, zone, proposedMs) {
   if (trip.who.trim() && dueMs === undefined) wrong.due ??= t.needDue;
   if (hhmm && !trip.who.trim()) wrong.who ??= t.needWho;
   if (hhmm && offByMs !== undefined && dueMs !== undefined && dueMs < offByMs) wrong.due ??= t.dueEarly;
+  // A clock that was right for another window would be taken for one of the next day.
+  if (hhmm && offByMs !== undefined && dueMs !== undefined && dueMs - offByMs > MOST_AFTER_MS) wrong.due ??= t.dueLate;
   if (Object.keys(wrong).length > 0) return { wrong };
 
   /** @type {Record<string, any>} */

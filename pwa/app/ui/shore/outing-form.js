@@ -32,7 +32,7 @@ export function OutingForm() {
   const t = text.trip;
   const [, , of, ...wanted] = parts.value;
   const record = records('outing').value.find(({ id, deleted }) => id === of && !deleted);
-  const title = of === 'new' ? t.title : t.changeTitle;
+  const title = of === 'new' ? t.title : text.go.change;
   const known = useBook();
   const page = (/** @type {any} */ children) => html`<${Panel} name="trip" title=${title}>${children}<//>`;
   if (!known) return page(null);
@@ -66,7 +66,7 @@ function Form({ record, wanted }) {
   const doubt = at.release !== CATALOGUE_RELEASE;
   const windows = useWindows(doubt ? undefined : at, drafted.on).value;
   const time = (/** @type {string} */ instant) => clock(instant, at.zone);
-  const choose = (/** @type {import('./outing-windows.js').Found} */ { from, to, startBack, offBy }) => set({ planned: { from, to, startBack, offBy } });
+  const choose = (/** @type {import('./outing-windows.js').Found} */ { from, to, startBack, offBy }) => set({ planned: { from, to, startBack, offBy }, ...(from === trip.peek().planned?.from ? {} : { due: '' }) });
   useEffect(() => {
     const hit = pick.value && windows?.windows?.find(({ from }) => from === pick.value);
     if (!hit) return;

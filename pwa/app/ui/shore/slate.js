@@ -9,7 +9,7 @@ import { clock, dayName, localDay, nearestClock } from '../parts/when.js';
 import { waterHeight } from '../parts/units.js';
 import { household } from '../../data/household.js';
 import { waterRequest } from '../plan/shore-state.js';
-import { OutingPanel } from './go.js';
+import { outingPanel } from './go.js';
 import { headTimes } from './outing-times.js';
 import { written } from './spoken.js';
 import { text } from '../../text/en.js';
@@ -22,7 +22,7 @@ const MOST_LINES = 23;
 const LEAST_LINES = 6;
 /** Letters of the way of escape that the sheet has room for; the rest stands on the shore's page. */
 const MOST_ESCAPE = 240;
-export const SlatePage = () => OutingPanel('slate', text.slate.title, (outing, shore) => html`
+export const SlatePage = () => outingPanel('slate', text.slate.title, (outing, shore) => html`
   <div class="no-print"><p>${text.slate.why}</p>
     <div class="go-tools"><button type="button" class="main" data-do="print" onClick=${() => print()}>${text.slate.print}</button>
       <${Link} class="button" to=${`/shore/catch-up/${outing.id}`} data-do="catch-up">${text.slate.catchUp}<//></div>
