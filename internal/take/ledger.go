@@ -13,6 +13,9 @@ type Ledger struct {
 	kinds  []kind // told apart by their place here
 	places map[kind]int
 
+	shoreNames  []string // told apart by their place here
+	shorePlaces map[string]int
+
 	stale    bool     // the lists below are to be made again
 	byTime   []*entry // by time, then id
 	byOuting map[string][]*entry
@@ -20,12 +23,13 @@ type Ledger struct {
 
 type entry struct {
 	Find
-	kind int
+	kind  int // its place in kinds
+	shore int // its place in shoreNames
 }
 
 // NewLedger returns an empty ledger.
 func NewLedger() *Ledger {
-	return &Ledger{byID: map[string]*entry{}, shores: map[string]Spot{}, places: map[kind]int{}, unread: map[string]bool{}}
+	return &Ledger{byID: map[string]*entry{}, shores: map[string]Spot{}, places: map[kind]int{}, unread: map[string]bool{}, shorePlaces: map[string]int{}}
 }
 
 // Put adds a find, or replaces the one of that id. One that was only seen, or that has no
@@ -41,7 +45,13 @@ func (l *Ledger) Put(f Find) {
 	l.stale = true
 	f.clean()
 	delete(l.unread, f.ID)
-	l.byID[f.ID] = &entry{f, l.kindAt(kindOf(f.Taxon, f.Group, f.State))}
+	shore, ok := l.shorePlaces[f.Shore]
+	if !ok {
+		shore = len(l.shoreNames)
+		l.shorePlaces[f.Shore] = shore
+		l.shoreNames = append(l.shoreNames, f.Shore)
+	}
+	l.byID[f.ID] = &entry{f, l.kindAt(kindOf(f.Taxon, f.Group, f.State)), shore}
 }
 
 // PutUnread notes a find that cannot be read: it may count, so that nothing is permitted

@@ -306,6 +306,16 @@ func TestAStaleSetForbidsAndPermitsNothing(t *testing.T) {
 		s := drawScene(t)
 		h := drawHeld(t, "set", drawRule)
 		h.Set.Layer = pick(t, "law", []Layer{National, Regional, Park, Closure})
+		if rapid.Bool().Draw(t, "plain") { // so that every grade comes up
+			h.Set.Rules = fiveADay()
+			h.Set.Area, s.q.Find.Shore = Area{Place: "the bay", Everywhere: true}, "shore"
+			s.q.Find = winkle("", float64(rapid.IntRange(4, 6).Draw(t, "winkles")))
+			s.q.Find.Shore, s.q.Purpose, s.finds = "shore", "home", nil
+			s.q.Party = nil
+			if rapid.IntRange(0, 3).Draw(t, "closed") == 0 {
+				h = h.with(Rule{Of: Subject{All: true}, Take: "forbidden"})
+			}
+		}
 		h.Checked = &Checked{On: moment(s.q.Find.At, s.q.Zone).day.String(), By: "Ada"}
 		fresh := s.ask(t, []*Held{h}, s.finds)
 		h.Checked = &Checked{On: "2025-01-01", By: "Ada"}
@@ -317,7 +327,7 @@ func TestAStaleSetForbidsAndPermitsNothing(t *testing.T) {
 			require.Equal(t, Unchecked, stale.Verdict)
 		}
 	})
-	for _, g := range []Grade{Within, Over, Forbidden} {
+	for _, g := range []Grade{Within, AtLimit, Over, Forbidden} {
 		assert.Greater(t, seen[g], 0, "%s never came up", g)
 	}
 }

@@ -19,6 +19,7 @@ type speaker struct {
 	rule    string    // its rule that speaks; "" for the set itself
 	applies truth     // whether that is about the find
 	house   bool      // whether it is the household's
+	farAway []bool    // whether the ledger's shores lie far from it; nil until asked
 	about   [][]truth // of its rules, by the ledger's kinds, as far as asked
 
 	spoke   []*Spoke
@@ -88,7 +89,7 @@ func (s *speaker) say(what string, g Grade, lacks facts, text string) *Spoke {
 
 // set asks one set.
 func (s *speaker) set(h *Held) {
-	s.held, s.house, s.about, s.applies = h, false, nil, yes
+	s.held, s.house, s.farAway, s.about, s.applies = h, false, nil, nil, yes
 	if h.Set == nil {
 		s.say("unread", Unchecked, 0, "A rule set on file cannot be read here, so what it forbids is not known. "+h.Fault)
 		return

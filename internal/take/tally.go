@@ -114,7 +114,7 @@ func (s *speaker) weigh(i int, l *Limit, c *counter, e *entry) {
 		return
 	}
 	t := s.matches(e.kind)[i]
-	if t == no || s.far(e.Shore) {
+	if t == no || s.far(e.shore) {
 		return
 	}
 	if l.Each == "taxon" {
@@ -204,8 +204,18 @@ func (s *speaker) inParty(by string) truth {
 	return is(s.partyMember(by) != nil)
 }
 
-// far says whether a shore is known to lie far outside the set's area.
-func (s *speaker) far(shore string) bool {
+// far says whether a shore of the ledger is known to lie far outside the set's area.
+func (s *speaker) far(shore int) bool {
+	if s.farAway == nil {
+		s.farAway = make([]bool, len(s.ledger.shoreNames))
+		for i, name := range s.ledger.shoreNames {
+			s.farAway[i] = s.farFrom(name)
+		}
+	}
+	return s.farAway[shore]
+}
+
+func (s *speaker) farFrom(shore string) bool {
 	set := s.held.Set
 	spot, known := s.ledger.shores[shore]
 	if set.Area.Everywhere {
