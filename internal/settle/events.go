@@ -27,16 +27,23 @@ func (w *walk) take(e *Event) {
 	case "graduated":
 		w.graduate(e)
 	case "confirmed", "trimmed", "fed":
-	case "sign":
-		w.sign(e)
 	default:
 		x := w.waterOf(e.Of)
 		if x == nil {
 			w.note(e.ID, "before arrival")
 		}
 		switch e.What {
+		case "sign":
+			w.sign(e)
 		case "checked":
-			w.check(e, x)
+			if x != nil {
+				x.look(e.At)
+			}
+			if len(e.Signs) > 0 {
+				w.sign(e)
+			} else {
+				w.check(e)
+			}
 		case "dipped", "treated":
 			w.treat(e, x)
 		case "waterChanged":
@@ -172,7 +179,7 @@ func (w *walk) move(e *Event) {
 	}
 	l := w.lot(e.Of.ID)
 	var old *water
-	var missing []string
+	missing := []string{"arrival"} // of one that is nowhere
 	overruled := l.overruled
 	if l.alive {
 		old = w.at(l.tank)
@@ -275,7 +282,6 @@ func (w *walk) sign(e *Event) {
 		w.raise(x, s, e.At)
 	} else if e.Of.Kind == "specimen" {
 		w.lot(e.Of.ID).carried[e.ID] = s
-		w.note(e.ID, "before arrival")
 	}
 }
 
@@ -398,15 +404,8 @@ func (w *walk) graduate(e *Event) {
 	}
 }
 
-func (w *walk) check(e *Event, x *water) {
-	if x == nil {
-		return
-	}
-	x.look(e.At)
-	if len(e.Signs) > 0 {
-		w.raise(x, OpenSign{e.ID, Unsure, e.At, e.Of}, e.At)
-		return
-	}
+// check takes in a check that saw no signs.
+func (w *walk) check(e *Event) {
 	for _, l := range w.covered(e.Of) {
 		if l.clear != w.today {
 			l.clear, l.clearAt = w.today, e.At

@@ -23,10 +23,8 @@ type history struct {
 	name    string
 	zone    *time.Location
 	records *Records
-	events  map[string]json.RawMessage // by id, for adding one
 	now     time.Time
 	expect  []string
-	signs   int
 }
 
 type fields = map[string]any
