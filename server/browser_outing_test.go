@@ -594,7 +594,7 @@ func TestHouseholdIsAKeepers(t *testing.T) {
 	joinBy(other, invited(keeper, store.Collector), "C")
 	exchanged(other)
 	other.goTo(server, "/house/household", `document.querySelector('[data-number="999"]')`)
-	assert.Contains(t, other.text(), "A keeper writes this")
+	other.until(`document.querySelector('main').innerText.includes('A keeper writes this')`)
 	assert.Contains(t, other.text(), "GB")
 	var forms int
 	other.eval(`document.querySelectorAll('main form, main button').length`, &forms)
