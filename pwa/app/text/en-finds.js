@@ -1,13 +1,15 @@
 // What the pages of finds say: logging one, the list of the day, one find, past outings, the
 // list of kinds, the history of a record.
 
+import { amountIn } from './unit.js';
+
 /** @typedef {'count' | 'g' | 'mL' | 'mm'} Unit */
 
 /** @type {Record<Unit, string>} */
 const unitNames = { count: 'pieces', g: 'grams', mL: 'millilitres', mm: 'millimetres' };
 
 /** @param {number} value @param {string} unit */
-const amount = (value, unit) => (unit === 'count' ? String(value) : `${value} ${unit}`);
+const amount = (value, unit) => (unit === 'count' ? String(value) : amountIn(value, unit));
 
 export const finds = {
   finds: {
@@ -30,7 +32,7 @@ export const finds = {
     back_: 'put back',
     noFix: 'no position',
     /** @param {number | null} m */
-    within: (m) => (m === null ? 'position, accuracy unknown' : `position within ${m} m`),
+    within: (m) => (m === null ? 'position, accuracy unknown' : `position within ${amountIn(m, 'm')}`),
   },
 
   kinds: {

@@ -382,8 +382,8 @@ export const outing = {
   measures: {
     title: 'Units',
     hint: 'Metric or imperial, on this phone',
-    why: 'How this phone shows heights. The book stays in metres, and so does the form of a shore.',
-    metric: 'Metres',
-    imperial: 'Feet',
+    why: 'How this phone shows heights, amounts and distances. The book stays metric, and so do the forms.',
+    metric: 'Metres, grams, millilitres',
+    imperial: 'Feet, ounces, US fluid ounces',
   },
 };

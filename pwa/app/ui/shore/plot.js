@@ -5,6 +5,7 @@ import { html } from '../parts/html.js';
 import { useWidth } from '../parts/width.js';
 import { barM, flat } from './plot-grid.js';
 import { text } from '../../text/en.js';
+import { amountIn } from '../../text/unit.js';
 
 /** @typedef {{number: number, position: import('./find.js').Position}} Placed */
 
@@ -44,7 +45,7 @@ export function Plot({ placed }) {
     for (let x = from % step; x < to; x += step) list.push(x);
     return list;
   };
-  const length = bar >= 1000 ? `${bar / 1000} km` : `${bar} m`;
+  const length = amountIn(bar, 'm');
   return html`<figure class="plot">
     <div ref=${ref}>
       <svg viewBox="0 0 ${width} ${height}" width=${width} height=${height} role="img" aria-label=${`${t.plot}. ${t.plotWhat} ${t.bar(length)}`}>

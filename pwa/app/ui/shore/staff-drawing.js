@@ -47,8 +47,9 @@ export function StaffDrawing({ shore, water, low, small }) {
   const pxPerUnit = height / (staff.top - staff.bottom);
   const at = (/** @type {number} */ units) => (staff.top - units) * pxPerUnit;
   const y = (/** @type {number} */ m) => at(m / per);
-  // The water's own words stand above its line, which would strike them through.
-  const labels = spread(marks.map(({ name, heightM }) => y(heightM) - (name === 'now' ? 15 : 0)), APART, 16, height - 12);
+  // The water's own words stand above its line, which would strike them through, or below it at the top.
+  const off = y(water.heightM) < 34 ? 19 : -15;
+  const labels = spread(marks.map(({ name, heightM }) => y(heightM) + (name === 'now' ? off : 0)), APART, 16, height - 12);
   const surface = y(water.heightM);
   return html`<div ref=${ref} class="staff-drawing">
     <svg viewBox="0 0 ${width} ${height}" role="img" aria-label=${t.drawing(marks.map(({ says }) => says))}
