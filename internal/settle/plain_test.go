@@ -422,6 +422,12 @@ func life(t *rapid.T) (*Book, time.Time, *plain) {
 	return b, now, p
 }
 
+func moves(lot string, at time.Time) func(Event) bool {
+	return func(e Event) bool {
+		return e.At.Equal(at) && e.Of.ID == lot && (e.What == "cleared" || e.What == "moved")
+	}
+}
+
 // No path clears early, and none late: the walk agrees with the plain reckoning of every
 // specimen at every end, of every clearance that was made, and in every order of arrival.
 func TestNoPathClearsEarly(t *testing.T) {
@@ -438,10 +444,11 @@ func TestNoPathClearsEarly(t *testing.T) {
 				continue
 			}
 			if s.Cleared != nil {
-				n := slices.IndexFunc(p.events, func(e Event) bool {
-					return e.At.Equal(*s.Cleared) && (e.What == "cleared" || e.What == "moved") && e.Of.ID == s.ID
-				})
+				n := slices.IndexFunc(p.events, moves(s.ID, *s.Cleared))
 				require.GreaterOrEqual(t, n, 0, "%s was cleared by no event", s.ID)
+				if slices.ContainsFunc(p.events[n+1:], moves(s.ID, *s.Cleared)) {
+					continue // two moves at one instant: not told apart here
+				}
 				cleared++
 				want := p.may(s.ID, *s.Cleared, n)
 				if want {
