@@ -28,6 +28,7 @@ export const house = {
     errorsCopied: 'Copied.',
     errorsNotCopied: 'This phone did not copy them. Select and copy them by hand.',
     householdPages: 'The household',
+    shoresHint: 'Where you go, and their heights',
     keeperOnly: 'A keeper’s page',
     keeperOnlyWhy: 'Only a keeper’s device may do this. Ask a keeper.',
   },

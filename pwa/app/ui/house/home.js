@@ -23,7 +23,9 @@ export function Home() {
       <div>
         <${Who} />
         ${me.value && html`<${Exchange} />`}
-        <nav class="rows" aria-label=${text.house.householdPages}>${pages.map((page) => html`
+        <nav class="rows" aria-label=${text.house.householdPages}>
+          <${Link} to="/plan/shores"><strong>${text.shores.title}</strong><span class="soft">${text.house.shoresHint}</span><//>
+          ${pages.map((page) => html`
           <${Link} to=${'/house/' + page}><strong>${text[page].title}</strong><span class="soft">${(page === 'reach' ? text.reaching : text[page]).hint}</span><//>`)}
         </nav>
       </div>

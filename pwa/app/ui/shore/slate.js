@@ -18,7 +18,7 @@ import { text } from '../../text/en.js';
 /** @typedef {import('../../data/shore-record.js').Shore} Shore */
 
 /** Lines for finds that a sheet of A4 has room for beside nobody, and at least. */
-const MOST_LINES = 23;
+const MOST_LINES = 22;
 const LEAST_LINES = 6;
 /** Letters of the way of escape that the sheet has room for; the rest stands on the shore's page. */
 const MOST_ESCAPE = 240;
@@ -60,6 +60,7 @@ function Slate({ outing, shore }) {
       <ul class="slate-heads">${heads.map((ms) => html`<li>${time(ms)}${planned?.startBack && ms === Date.parse(planned.startBack) && '*'} ${box}</li>`)}</ul>
     </section>
     <section><h3>${t.finds}</h3>
+      <p>${t.limits}</p>
       <table><thead><tr>${Object.values(t.columns).map((words) => html`<th scope="col">${words}</th>`)}</tr></thead>
         <tbody>${Array.from({ length: lines }, () => html`<tr><td /><td /><td /><td /><td>${box}</td><td>${box}</td></tr>`)}</tbody></table>
     </section>
