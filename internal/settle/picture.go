@@ -181,10 +181,7 @@ func (w *walk) specimen(l *lot) SpecimenState {
 		Dips: l.dipsSinceArrival(), Searches: l.searches}
 	switch {
 	case l.gone != nil:
-		s.Gone, s.GoneTo = "died", l.gone.To
-		if l.gone.What == "gone" {
-			s.Gone = l.gone.How
-		}
+		s.Gone, s.GoneTo = l.how(), l.gone.To
 		return s
 	case !l.alive:
 		s.Missing = append(s.Missing, "arrival")
@@ -221,6 +218,14 @@ func (w *walk) specimen(l *lot) SpecimenState {
 	}
 	s.HandOn = w.handOn(l, x, stands || s.May && s.Overruled == "")
 	return s
+}
+
+// how says how a lot left for good: died, given away, disposed of, lost.
+func (l *lot) how() string {
+	if l.gone.What == "died" {
+		return "died"
+	}
+	return l.gone.How
 }
 
 // handOn says why a lot may not be given to anybody: still waiting, stopped, unidentified,

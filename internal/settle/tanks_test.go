@@ -1,0 +1,321 @@
+package settle
+
+import (
+	"encoding/json"
+	"errors"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wrackbook/internal/book"
+	"wrackbook/internal/fault"
+)
+
+func read(t *testing.T, text string) *history {
+	return readHistory(t, t.Name(), append([]string{"rules scene", "> scene"}, strings.Split(text, "\n")...))
+}
+
+func (h *history) reading(t *testing.T, id, at, of string, parts fields) {
+	parts["sample"] = fields{"at": at, "of": of}
+	h.records.Readings = append(h.records.Readings, record(t, id, parts))
+}
+
+func salinity(value float64, scale string) fields {
+	return fields{"value": value, "instrument": "refractometer", "scale": scale}
+}
+
+// A display is held to the quarantine: 1 in salinity, 2 °C, both read within 48 hours, and
+// within what it is kept at.
+func TestFits(t *testing.T) {
+	const life = "wait 5\n03-01 18:00 arrived rosa jar\n03-01 18:00 arrived clem show\n03-02..03-06 09:00 checked rack\nnow 03-07 12:00"
+	const day, old = "2026-03-06T20:00:00Z", "2026-03-05T11:00:00Z"
+	for _, row := range []struct {
+		name        string
+		jarS, showS fields
+		jarC, showC float64
+		showAt      string
+		missing     []string
+		gapS, gapC  float64
+	}{
+		{"alike", salinity(34, "PSS-78"), salinity(35, "PSS-78"), 14, 16, day, nil, 1, 2},
+		{"saltier", salinity(33, "PSS-78"), salinity(34.5, "PSS-78"), 14, 14, day, []string{"salinity"}, 1.5, 0},
+		{"warmer", salinity(34, "PSS-78"), salinity(34, "PSS-78"), 14, 17, day, []string{"temperature"}, 0, 3},
+		{"read long ago", salinity(34, "PSS-78"), salinity(34, "PSS-78"), 14, 14, old, []string{"salinity reading", "temperature reading"}, 0, 0},
+		{"on no known scale", salinity(34, "PSS-78"), salinity(1.025, "SG unknown"), 14, 14, day, []string{"salinity reading"}, 0, 0},
+		{"outside what it is kept at", salinity(36, "PSS-78"), salinity(36.5, "PSS-78"), 18, 19, day, []string{"display salinity", "display temperature"}, 0.5, 1},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			h := read(t, life)
+			for i, data := range h.records.Tanks {
+				if strings.Contains(string(data), `"show"`) {
+					h.records.Tanks[i] = json.RawMessage(`{"id":"show","use":"display","keeps":{"salinityLow":33,"salinityHigh":36,"lowC":10,"highC":18}}`)
+				}
+			}
+			h.reading(t, "r1", day, "tank/jar", fields{"salinity": row.jarS, "temperatureC": row.jarC})
+			h.reading(t, "r2", row.showAt, "system/home", fields{"salinity": row.showS, "temperatureC": row.showC})
+			h.reading(t, "r3", "2026-02-01T12:00:00Z", "tank/show", fields{"salinity": salinity(20, "PSS-78"), "temperatureC": 5.0})
+			fit, err := h.derive(t).Fits("rosa", "show")
+			require.NoError(t, err)
+			assert.Equal(t, append([]string{}, row.missing...), fit.Missing)
+			if fit.GapPSU != nil {
+				assert.InDelta(t, row.gapS, *fit.GapPSU, 1e-9)
+			}
+			if fit.GapC != nil {
+				assert.InDelta(t, row.gapC, *fit.GapC, 1e-9)
+			}
+		})
+	}
+	p := read(t, life).derive(t)
+	fit, err := p.Fits("rosa", "jar")
+	require.NoError(t, err)
+	assert.Empty(t, fit.Missing, "what graduates in place needs no comparison")
+	fit, err = p.Fits("rosa", "cup")
+	require.NoError(t, err)
+	assert.Contains(t, fit.Missing, "display")
+	for _, pair := range [][2]string{{"nobody", "show"}, {"rosa", "nowhere"}} {
+		_, err = p.Fits(pair[0], pair[1])
+		var f *fault.Error
+		require.True(t, errors.As(err, &f))
+		assert.Equal(t, fault.BadInput, f.Code)
+	}
+}
+
+// Who harms whom, as the trade's group table says: hermits eat small fish and snails; crabs
+// eat their tank-mates; anemones sting shrimps and fish.
+func TestMates(t *testing.T) {
+	lotOf := func(id, group, taxon string) *lot {
+		return &lot{Specimen: &Specimen{ID: id, Group: group}, taxon: taxon}
+	}
+	for _, row := range []struct {
+		who, taxon, whom string
+		how              []string
+	}{
+		{"hermits", "", "fish", []string{"eats"}},
+		{"hermits", "", "snails", []string{"eats"}},
+		{"crabs", "", "shrimps", []string{"eats"}},
+		{"crabs", "Carcinus maenas", "hermits", []string{"eats"}},
+		{"crabs", "Porcellana platycheles", "shrimps", nil},
+		{"anemones", "", "shrimps", []string{"stings"}},
+		{"anemones", "", "fish", []string{"stings"}},
+		{"snails", "Nucella lapillus", "bivalves", []string{"eats"}},
+		{"snails", "Littorina littorea", "bivalves", nil},
+		{"greens", "", "snails", nil},
+	} {
+		got := harms(lotOf("a", row.who, row.taxon), lotOf("b", row.whom, ""))
+		var how []string
+		for _, c := range got {
+			how = append(how, c.How)
+			assert.NotEmpty(t, c.From)
+		}
+		assert.Equal(t, row.how, how, "%s %s and %s", row.who, row.taxon, row.whom)
+	}
+	both := quarrels(lotOf("a", "shrimps", ""), []*lot{lotOf("b", "anemones", "")})
+	require.Len(t, both, 2)
+	assert.Equal(t, "b", both[1].Who)
+}
+
+// Every word of the lists is one that is known.
+func TestLists(t *testing.T) {
+	known := map[string]bool{"*": true}
+	for _, g := range book.Groups() {
+		known[g.ID] = true
+	}
+	for _, x := range book.Taxa() {
+		genus, _, _ := strings.Cut(x.Name, " ")
+		known[genus] = true
+	}
+	require.GreaterOrEqual(t, len(mates().Pairs), 60)
+	for _, p := range mates().Pairs {
+		assert.True(t, known[p.Who] && known[p.Whom], "%v", p)
+		assert.Contains(t, []string{"eats", "stings", "overgrows", "robs", "starves", "harmless"}, p.How)
+		assert.NotEmpty(t, mates().Sources[p.From], "%v", p)
+	}
+	n := Defaults()
+	require.Len(t, n.Groups, 14)
+	for _, g := range book.Groups() {
+		require.NotNil(t, n.Groups[g.ID], "%s has no numbers", g.ID)
+	}
+	all := map[string]*Group{"unsure": n.Unsure}
+	for id, g := range n.Groups {
+		all[id] = g
+	}
+	for id, g := range all {
+		for _, x := range []Sourced{g.Days, g.SalinityPerHour, g.CPerHour, g.DripMin, g.FreshDipS, {1, g.Carry.From}} {
+			assert.NotEmpty(t, n.Sources[x.From], "%s", id)
+		}
+		assert.Positive(t, g.SalinityPerHour.Is, id)
+		assert.Positive(t, g.CPerHour.Is, id)
+		assert.GreaterOrEqual(t, n.Unsure.Days.Is, g.Days.Is, "nobody waits longer than the unsure")
+		if g.Weed {
+			assert.GreaterOrEqual(t, g.Days.Is, 28.0, id)
+		}
+	}
+	for _, from := range []string{n.Cold.From, n.Search.From, n.Siphonous.From, n.IsolatedFrom, n.Tropics.From} {
+		assert.NotEmpty(t, n.Sources[from])
+	}
+}
+
+// The waits are the longer end of the trade's ranges (weeks): greens, reds, browns and hermits
+// 2 to 4; calcareous and crabs 4; shrimps and snails 3 to 4; bivalves, anemones and fish 4 to
+// 6; rock 4 to 8; shells dry 2. Dips in fresh water: never for calcareous and most
+// invertebrates, 10 to 60 s for reds, 2 to 5 min for greens and fish, none for siphonous greens.
+func TestNumbersOfTheTrade(t *testing.T) {
+	weeks := map[string]float64{"greens": 4, "reds": 4, "browns": 4, "calcareous": 4, "hermits": 4, "crabs": 4, "shrimps": 4,
+		"snails": 4, "bivalves": 6, "anemones": 6, "fish": 6, "rock": 8, "shells": 2}
+	for id, w := range weeks {
+		assert.Equal(t, 7*w, group(id).Days.Is, id)
+	}
+	perHour := map[string]float64{"calcareous": 1, "hermits": 2, "crabs": 2, "shrimps": 1, "snails": 2, "bivalves": 2, "anemones": 1, "fish": 1}
+	for id, s := range perHour {
+		assert.Equal(t, s, group(id).SalinityPerHour.Is, id)
+	}
+	for _, row := range []struct {
+		group, taxon string
+		seconds      float64
+	}{{"greens", "Ulva lactuca", 300}, {"greens", "Codium tomentosum", 0}, {"greens", "Bryopsis plumosa", 0}, {"greens", "caulerpa prolifera", 0},
+		{"calcareous", "Corallina officinalis", 0}, {"reds", "Chondrus crispus", 60}, {"fish", "", 300}, {"anemones", "", 0}, {"", "", 0}} {
+		got, from := FreshDipS(row.group, row.taxon)
+		assert.Equal(t, row.seconds, got, "%v", row)
+		assert.NotEmpty(t, Defaults().Sources[from])
+	}
+	c := CarryFor("browns", false, 0)
+	assert.Equal(t, [2]float64{4, 12}, [2]float64{c.LowC, c.HighC})
+	c = CarryFor("browns", true, 28)
+	assert.Equal(t, [2]float64{25, 31}, [2]float64{c.LowC, c.HighC}, "in the tropics within 3 °C of the pool")
+}
+
+// A lot that is called back: what was parted from it, who has a piece, and whatever shared
+// its water, though it moved on or died.
+func TestRecall(t *testing.T) {
+	h := read(t, `03-01 18:00 arrived weed jar
+03-01 18:00 arrived before jar
+03-02 10:00 moved before cup
+03-03 10:00 parted weed piece
+03-04 10:00 parted piece crumb
+03-05 10:00 gone piece given
+03-06 10:00 moved weed cup
+03-07 10:00 arrived after jar
+03-08 10:00 arrived late cup
+03-09 10:00 died late explained
+03-09 11:00 water home bench
+03-09 12:00 arrived apart pot
+now 03-10 12:00`)
+	b, err := Read(h.records)
+	require.NoError(t, err)
+	for range 3 {
+		slices.Reverse(b.Events)
+		r, err := RecallOf(b, h.now, "weed")
+		require.NoError(t, err)
+		var told []string
+		for _, s := range r.Specimens {
+			told = append(told, strings.TrimSpace(s.ID+" "+s.As+" "+s.Tank+" "+s.Gone))
+		}
+		// "after" came into the jar when the weed had left, but a fragment was still there.
+		assert.Equal(t, []string{"weed lot cup", "crumb fragment jar", "piece fragment jar given away", "after mate jar", "before mate cup", "late mate cup died"}, told)
+		assert.Equal(t, []Ref{{"system", "bench"}, {"system", "home"}, {"system", "rack"}}, r.Systems)
+		other, err := RecallOf(b, h.now, "crumb")
+		require.NoError(t, err)
+		assert.Equal(t, "crumb", other.Specimens[0].ID)
+		assert.Len(t, other.Specimens, 6, "from any fragment the whole lot is found")
+	}
+	r, err := RecallOf(b, h.now, "apart")
+	require.NoError(t, err)
+	assert.Len(t, r.Specimens, 1)
+	_, err = RecallOf(b, h.now, "nobody")
+	require.Error(t, err)
+}
+
+func TestDue(t *testing.T) {
+	h := read(t, `dips 1
+greens weed holdfast
+03-01 18:00 arrived rosa jar
+03-01 18:30 dipped rosa planned
+03-02 09:00 checked rack
+03-03 09:00 checked rack by kid
+03-01 18:00 arrived weed cup
+03-02..03-09 09:00 checked bench
+03-05 09:30 sign weed watch #odd
+03-09 09:00 temp cup 14
+now 03-10 12:00`)
+	var told []string
+	for _, d := range h.derive(t).DueNow() {
+		late := ""
+		if d.Overdue {
+			late = " overdue"
+		}
+		told = append(told, strings.Join(strings.Fields(d.What+" "+d.System.ID+" "+d.Specimen+" "+d.Day.String()[5:]+late), " "))
+	}
+	assert.Equal(t, []string{
+		"sign bench 03-05 overdue", "search bench weed 03-08 overdue", // a week after it came
+		"check rack 03-04 overdue", "read rack 03-08 overdue",
+		"check bench 03-10", "confirm rack 03-10"}, told)
+}
+
+func TestReadRefusesAndKeeps(t *testing.T) {
+	for _, row := range []struct {
+		zone, field string
+	}{{"", "zone"}, {"Local", ""}, {"Mars/Olympus", ""}} {
+		_, err := Read(&Records{Zone: row.zone})
+		var f *fault.Error
+		require.True(t, errors.As(err, &f), row.zone)
+		if row.field != "" {
+			assert.Equal(t, row.field, f.Field)
+		}
+	}
+	_, err := Read(&Records{Zone: "Europe/London", Tanks: make([]json.RawMessage, maxRecords+1)})
+	require.Error(t, err)
+	_, err = Read(&Records{Zone: "Europe/London", Events: make([]json.RawMessage, maxEvents+1)})
+	require.Error(t, err)
+
+	// What cannot be read may be a sign: nobody is cleared until it is mended.
+	for _, text := range []string{`{"id":"x"}`, `{"id":"x","sign":7}`, `[]`, `{"id":"x","sign":{"at":"noon"}}`, `{"sign":{}}`,
+		`{"id":"x","sign":{"at":"2026-03-01T00:00:00Z","of":"tank/jar"},"fed":{"at":"2026-03-01T00:00:00Z","of":"tank/jar"}}`} {
+		h := read(t, "wait 1\n03-01 18:00 arrived rosa jar\n03-02 09:00 checked rack\nnow 03-03 12:00")
+		h.records.Events = append(h.records.Events, json.RawMessage(text))
+		b, err := Read(h.records)
+		require.NoError(t, err)
+		require.Len(t, b.Unread, 1, text)
+		p := Derive(b, h.now)
+		assert.Equal(t, []string{"not record"}, []string{tellSpecimen(p.Specimens[0])}, text)
+	}
+	h := read(t, "wait 1\n03-01 18:00 arrived rosa jar\n03-02 09:00 checked rack\nnow 03-03 12:00")
+	h.records.Events = append(h.records.Events, json.RawMessage(`{"id":"x","deleted":true,"sign":{"at":"2026-03-02T00:00:00Z","of":"tank/jar","grade":"pest"}}`))
+	assert.Equal(t, "may", tellSpecimen(h.derive(t).Specimens[0]), "a deleted sign is none")
+}
+
+// Whatever records hold, reading and deriving them neither panics nor takes for ever.
+func FuzzRead(f *testing.F) {
+	seeds := 0
+	for _, h := range readHistories(f) {
+		data, err := json.Marshal(h.records)
+		require.NoError(f, err)
+		f.Add(data, h.now.Unix())
+		seeds++
+	}
+	require.Greater(f, seeds, 100)
+	f.Fuzz(func(t *testing.T, data []byte, now int64) {
+		var in Records
+		if json.Unmarshal(data, &in) != nil || len(data) > 100_000 {
+			return
+		}
+		b, err := Read(&in)
+		if err != nil {
+			return
+		}
+		at := time.Date(2026, 3, 1, 0, 0, int(now%40_000_000), 0, time.UTC)
+		p := Derive(b, at)
+		p.DueNow()
+		for _, s := range p.Specimens {
+			_, _ = RecallOf(b, at, s.ID)
+			for _, tank := range p.Systems {
+				_, _ = p.Fits(s.ID, tank.Key.ID)
+			}
+		}
+		_, err = json.Marshal(p)
+		require.NoError(t, err)
+	})
+}
