@@ -68,6 +68,7 @@ export function ShoreForm({ from, done, cancel }) {
   const save = async (event) => {
     event.preventDefault();
     if (checking.value) return;
+    const here = location.pathname;
     const { shore, wrong: list } = read(draft.written(), station.value, from?.id ?? uuidv7(), from);
     if (!shore) return complain(list);
     checking.value = true;
@@ -79,7 +80,7 @@ export function ShoreForm({ from, done, cancel }) {
     await saveShore(shore, from);
     await select(shore.id);
     await draft.end(true);
-    done();
+    if (location.pathname === here) done(); // else the person went on meanwhile
   };
 
   const s = station.value;
