@@ -18,6 +18,7 @@ type Records struct {
 	Region    string            `json:"region"` // of the starting list of kinds; "" is not said
 	Members   []json.RawMessage `json:"members"`
 	Specimens []json.RawMessage `json:"specimens"`
+	Finds     []json.RawMessage `json:"finds"` // those that specimens come from: later identifications
 	Tanks     []json.RawMessage `json:"tanks"`
 	Systems   []json.RawMessage `json:"systems"`
 	Readings  []json.RawMessage `json:"readings"`
@@ -51,8 +52,8 @@ type Specimen struct {
 	Amount *Amount `json:"amount"`
 	Lot    string  `json:"lot"`  // the lot it was parted from or found on
 	Base   string  `json:"base"` // of a weed: cut, holdfast or stone; "" is not said
-	// Named are later identifications of the find that it comes from.
-	Named []Named `json:"named"`
+	Find   string  `json:"find"`
+	Named  []Named `json:"-"` // later identifications of the find
 }
 
 // Named is an identification with its day.
@@ -99,7 +100,7 @@ func Read(in *Records) (*Book, error) {
 	if err != nil {
 		return nil, err
 	}
-	for _, list := range [][]json.RawMessage{in.Members, in.Specimens, in.Tanks, in.Systems} {
+	for _, list := range [][]json.RawMessage{in.Members, in.Specimens, in.Finds, in.Tanks, in.Systems} {
 		if len(list) > maxRecords {
 			return nil, fault.New(fault.TooLarge, "specimens", "There are more than %d records of one kind. Leave out those that are long gone.", maxRecords)
 		}
@@ -122,6 +123,24 @@ func Read(in *Records) (*Book, error) {
 		b.Specimens[id] = s
 		return json.Unmarshal(data, s) == nil
 	})
+	names := map[string][]Named{} // by find
+	b.each(in.Finds, func(id string, data []byte) bool {
+		var fields map[string]json.RawMessage
+		err := json.Unmarshal(data, &fields)
+		for field, value := range fields {
+			var n Named
+			if strings.HasPrefix(field, "identified/") && string(value) != "null" {
+				if json.Unmarshal(value, &n) != nil {
+					return false
+				}
+				names[id] = append(names[id], n)
+			}
+		}
+		return err == nil
+	})
+	for _, s := range b.Specimens {
+		s.Named = names[s.Find]
+	}
 	b.each(in.Tanks, func(id string, data []byte) bool {
 		t := new(Tank)
 		b.Tanks[id] = t

@@ -90,7 +90,7 @@ func readEvent(id string, fields map[string]json.RawMessage) (Event, bool) {
 		}
 		e.What = name
 	}
-	e.ID = id
+	e.ID, e.At = id, e.At.UTC()
 	return e, e.What != "" && !e.At.IsZero()
 }
 

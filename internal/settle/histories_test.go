@@ -63,7 +63,7 @@ func readHistory(t testing.TB, name string, lines []string) *history {
 	specimens := map[string]fields{}
 	specimen := func(id string) fields {
 		if specimens[id] == nil {
-			specimens[id] = fields{"taxon": "unsure", "group": "snails", "named": []any{}}
+			specimens[id] = fields{"taxon": "unsure", "group": "snails"}
 		}
 		return specimens[id]
 	}
@@ -237,8 +237,8 @@ func (h *history) event(t testing.TB, id string, at time.Time, w []string, of fu
 		p["what"], p["reason"] = arg(2), "decided"
 	case "graduated", "trimmed", "fed":
 	case "identified":
-		s := specimen(w[1])
-		s["named"] = append(s["named"].([]any), fields{"at": p["at"], "taxon": strings.Join(w[2:], " ")})
+		specimen(w[1])["find"] = "find of " + w[1]
+		h.records.Finds = append(h.records.Finds, record(t, "find of "+w[1], fields{"identified/" + id: fields{"at": p["at"], "taxon": strings.Join(w[2:], " ")}}))
 		return
 	case "temp":
 		c, err := strconv.ParseFloat(arg(2), 64)
