@@ -30,6 +30,7 @@ type Core struct {
 	mu        sync.Mutex
 	catalogue *station.Catalogue
 	tides     map[string]*place // by station id
+	takes     *takes            // what OpenLedger opened; nil before
 }
 
 // New returns a core with nothing opened.
@@ -61,6 +62,8 @@ var calls = map[string]func(c *Core, request []byte, now time.Time) (any, error)
 	"fold":     answer((*Core).fold),
 	"past":     answer((*Core).past),
 	"taxa":     answer((*Core).taxa),
+	"verdict":  answer((*Core).verdict),
+	"ruleset":  answer((*Core).ruleset),
 }
 
 // Calls lists the names of the calls.

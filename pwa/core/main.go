@@ -5,6 +5,8 @@
 //
 //	call(name, requestJSON, nowMs) -> answerJSON
 //	openCatalogue(Uint8Array)      -> "" or an error as JSON
+//	openLedger(recordsJSON)        -> the same: what verdicts count against
+//	addToLedger(recordsJSON)       -> the same: records that are new, changed or removed
 //	id                             -> which source this was built from
 //
 // Errors come back as {"error":{"code","message","field"}}, the same as from the server.
@@ -30,6 +32,8 @@ func main() {
 		"id":            id,
 		"call":          js.FuncOf(func(_ js.Value, args []js.Value) any { return call(c, args) }),
 		"openCatalogue": js.FuncOf(func(_ js.Value, args []js.Value) any { return openCatalogue(c, args) }),
+		"openLedger":    js.FuncOf(func(_ js.Value, args []js.Value) any { return fill(c.OpenLedger, args) }),
+		"addToLedger":   js.FuncOf(func(_ js.Value, args []js.Value) any { return fill(c.AddToLedger, args) }),
 	})
 	select {}
 }
@@ -54,6 +58,18 @@ func openCatalogue(c *core.Core, args []js.Value) (answer string) {
 	data := make([]byte, args[0].Length())
 	js.CopyBytesToGo(data, args[0])
 	if err := c.OpenCatalogue(data); err != nil {
+		return envelope(err)
+	}
+	return ""
+}
+
+// fill gives the ledger its records.
+func fill(put func([]byte) error, args []js.Value) (answer string) {
+	defer catch(&answer)
+	if len(args) != 1 || args[0].Type() != js.TypeString {
+		return envelope(fault.New(fault.BadInput, "", "The ledger is given its records as JSON."))
+	}
+	if err := put([]byte(args[0].String())); err != nil {
 		return envelope(err)
 	}
 	return ""

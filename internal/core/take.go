@@ -1,0 +1,261 @@
+package core
+
+import (
+	"bytes"
+	"encoding/json"
+	"time"
+
+	"wrackbook/internal/fault"
+	"wrackbook/internal/take"
+	"wrackbook/internal/tide"
+)
+
+// takes is what a verdict counts against: held open in the worker (OpenLedger), or made
+// from a request.
+type takes struct {
+	ledger *take.Ledger
+	sets   map[string]*take.Held
+}
+
+func newTakes() *takes { return &takes{take.NewLedger(), map[string]*take.Held{}} }
+
+// takesIn is what is put into it, as records are kept: fields that no rule reads are passed
+// over, and what cannot be read of a find is not known.
+type takesIn struct {
+	Sets    []heldSet         `json:"sets"`
+	Finds   []json.RawMessage `json:"finds"` // fields of the book's finds with the id
+	Shores  []shoreSpot       `json:"shores"`
+	Removed []string          `json:"removed"` // ids of sets and finds that are deleted
+}
+
+// heldSet is a record of the kind ruleset, with what the household says of it.
+type heldSet struct {
+	ID       string          `json:"id"`
+	Document json.RawMessage `json:"document"`
+	Checked  *take.Checked   `json:"checked"`
+	Shores   []string        `json:"shores"` // those that lie in the place of a set that holds everywhere in it; null: not said
+}
+
+type shoreSpot struct {
+	ID  string  `json:"id"`
+	Lat float64 `json:"lat"`
+	Lon float64 `json:"lon"`
+}
+
+const (
+	maxLedgerBytes = 64 << 20
+	maxFinds       = 200_000
+	maxSets        = 200
+)
+
+func (t *takes) put(in *takesIn) error {
+	if len(in.Finds)+t.ledger.Len() > maxFinds {
+		return fault.New(fault.TooLarge, "finds", "There are more than %d finds. Leave out those of other years.", maxFinds)
+	}
+	if len(in.Sets)+len(t.sets) > maxSets {
+		return fault.New(fault.TooLarge, "sets", "There are more than %d rule sets. Leave out those of other shores.", maxSets)
+	}
+	for _, id := range in.Removed {
+		t.ledger.Remove(id)
+		delete(t.sets, id)
+	}
+	for _, s := range in.Shores {
+		t.ledger.PutShore(s.ID, take.Spot{LatDeg: s.Lat, LonEastDeg: s.Lon})
+	}
+	for _, data := range in.Finds {
+		if f, ok := take.ReadFind(data); ok {
+			t.ledger.Put(f)
+		} else {
+			t.ledger.PutUnread(f.ID)
+		}
+	}
+	for _, s := range in.Sets {
+		h := &take.Held{ID: s.ID, Checked: s.Checked, Shores: s.Shores}
+		set, err := take.Decode(s.Document)
+		if err != nil {
+			h.Fault = err.Error()
+		}
+		h.Set = set
+		t.sets[s.ID] = h
+	}
+	return nil
+}
+
+// OpenLedger gives the core the household's rule sets, the finds that were taken and where
+// its shores are, as JSON {sets, finds, shores}; what was held before is let go. The verdict
+// call with "held" counts against it. It is for the worker: the server's core holds none,
+// there a request carries what it needs. The error is a *fault.Error.
+func (c *Core) OpenLedger(data []byte) error { return c.fill(data, newTakes()) }
+
+// AddToLedger puts records that are new or changed into what OpenLedger opened, and takes
+// out those named in "removed".
+func (c *Core) AddToLedger(data []byte) error {
+	c.mu.Lock()
+	t := c.takes
+	c.mu.Unlock()
+	if t == nil {
+		return errNoLedger()
+	}
+	return c.fill(data, t)
+}
+
+func errNoLedger() error {
+	return fault.New(fault.BadInput, "held", "No finds and rules are open in this core. Send them with the request.")
+}
+
+func (c *Core) fill(data []byte, t *takes) error {
+	if len(data) > maxLedgerBytes {
+		return fault.New(fault.TooLarge, "", "The finds and rules are larger than %d MB. Open them in parts.", maxLedgerBytes>>20)
+	}
+	var in takesIn
+	if err := json.Unmarshal(data, &in); err != nil {
+		return fault.Wrap(fault.BadJSON, "", err, "The finds and rules are not JSON of the expected form.")
+	}
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if err := t.put(&in); err != nil {
+		return err
+	}
+	c.takes = t
+	return nil
+}
+
+type verdictRequest struct {
+	Held bool `json:"held"` // count against what OpenLedger opened; then no sets, finds, shores, removed
+	takesIn
+	Find    take.Find       `json:"find"`
+	Shore   *takeShore      `json:"shore"`
+	Party   []take.Person   `json:"party"`
+	Purpose string          `json:"purpose"`
+	Answers map[string]bool `json:"answers"`
+	// A check of a text, and one of a closure, counts for so many days; 180 and 1 unless given.
+	TextDays    int `json:"textDays"`
+	ClosureDays int `json:"closureDays"`
+}
+
+// takeShore is a shore as the rules see it. Zone is needed, for the local days.
+type takeShore struct {
+	Lat         *float64           `json:"lat"`
+	Lon         *float64           `json:"lon"`
+	WithinM     *float64           `json:"withinM"` // a find without a fix is within that of it; 1000 unless given
+	Zone        string             `json:"zone"`
+	Station     string             `json:"station"` // for limits per tide
+	Differences *differences       `json:"differences"`
+	Levels      map[string]float64 `json:"levels"` // the station's named levels, metres above its datum
+	Visits      []time.Time        `json:"visits"` // to this shore, for rest
+}
+
+// shoreM is how far from its shore's mark a find without a fix may be: ours.
+const shoreM = 1000
+
+// verdict says what the rule sets on file hold of a find.
+func (c *Core) verdict(in verdictRequest, now time.Time) (take.Verdict, error) {
+	q := take.Question{Find: in.Find, Party: in.Party, Purpose: in.Purpose, Answers: in.Answers,
+		TextDays: in.TextDays, ClosureDays: in.ClosureDays, Now: now}
+	if err := c.stand(&q, in.Shore); err != nil {
+		return take.Verdict{}, err
+	}
+	if in.TextDays < 0 || in.ClosureDays < 0 {
+		return take.Verdict{}, fault.New(fault.BadInput, "textDays", "A check counts for a day or more.")
+	}
+	c.mu.Lock()
+	t := c.takes
+	c.mu.Unlock()
+	if !in.Held {
+		t = newTakes()
+		if err := t.put(&in.takesIn); err != nil {
+			return take.Verdict{}, err
+		}
+	} else if t == nil {
+		return take.Verdict{}, errNoLedger()
+	}
+	c.mu.Lock()
+	sets := make([]*take.Held, 0, len(t.sets))
+	for _, h := range t.sets {
+		sets = append(sets, h)
+	}
+	c.mu.Unlock()
+	for _, h := range sets {
+		if h.Set != nil && q.TideAt == nil && h.Set.PerTide() {
+			c.tideAround(&q, in.Shore)
+		}
+	}
+	c.mu.Lock() // the ledger and the sets make themselves ready when first asked
+	defer c.mu.Unlock()
+	return take.Evaluate(sets, t.ledger, &q)
+}
+
+// stand fills in the question what the shore says.
+func (c *Core) stand(q *take.Question, s *takeShore) error {
+	if s == nil || s.Zone == "" {
+		return fault.New(fault.BadInput, "shore.zone", "Without the shore's time zone its days are not known. Give it, such as \"Europe/Oslo\".")
+	}
+	var err error
+	if q.Zone, err = zoneOr(s.Zone, ""); err != nil {
+		return err
+	}
+	if (s.Lat == nil) != (s.Lon == nil) {
+		return fault.New(fault.BadInput, "shore.lat", "Give both latitude and longitude of the shore, or neither.")
+	}
+	if s.Lat != nil {
+		spot := take.Spot{LatDeg: *s.Lat, LonEastDeg: *s.Lon, WithinM: shoreM}
+		if s.WithinM != nil {
+			spot.WithinM = *s.WithinM
+		}
+		q.Shore = &spot
+	}
+	if len(s.Visits) > 10000 {
+		return fault.New(fault.BadInput, "shore.visits", "There are more than 10000 visits. Give those of the last years.")
+	}
+	q.Levels, q.Visits = s.Levels, s.Visits
+	return nil
+}
+
+// tideAround finds the high waters before and after the find. Where the station has none,
+// or is not known, they stay unknown.
+func (c *Core) tideAround(q *take.Question, s *takeShore) {
+	p, err := c.place(s.Station)
+	if err != nil || p.needTide() != nil {
+		return
+	}
+	t, err := s.Differences.apply(p.tide)
+	if err != nil {
+		return
+	}
+	at := q.Find.At.UTC()
+	curve, err := t.Curve(at.Add(-36*time.Hour), at.Add(36*time.Hour))
+	if err != nil {
+		return
+	}
+	var before time.Time
+	for _, w := range curve.Table() {
+		switch {
+		case w.Kind != tide.High:
+		case !w.Time.After(at):
+			before = w.Time
+		case !before.IsZero():
+			q.TideAt = &[2]time.Time{before, w.Time}
+			return
+		}
+	}
+}
+
+type rulesetRequest struct {
+	File     string          `json:"file"`     // as it is shared
+	Document json.RawMessage `json:"document"` // or as it is kept
+}
+
+type rulesetAnswer struct {
+	// Document is the set as the book keeps it; as JSON it is the file that is shared.
+	Document *take.Set `json:"document"`
+}
+
+// ruleset reads a rule set strictly, from a file or a record.
+func (c *Core) ruleset(in rulesetRequest, _ time.Time) (rulesetAnswer, error) {
+	data := []byte(in.File)
+	if len(bytes.TrimSpace(data)) == 0 {
+		data = in.Document
+	}
+	set, err := take.Decode(data)
+	return rulesetAnswer{set}, err
+}
