@@ -64,7 +64,7 @@ type water struct {
 	looked   time.Time // at the last check or restart
 	restart  dated
 	troubled dated
-	open     map[string]OpenSign
+	open     map[string]*OpenSign
 	marks    []DayMark
 	future   []string
 }
@@ -185,7 +185,7 @@ func (w *water) carry(to *water) {
 	key, future := to.key, to.future
 	*to = *w
 	to.key, to.future = key, future
-	to.open = map[string]OpenSign{}
+	to.open = map[string]*OpenSign{}
 	for id, s := range w.open {
 		to.open[id] = s
 	}

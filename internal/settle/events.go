@@ -226,7 +226,7 @@ func (w *walk) part(e *Event) {
 	}
 	part.tank, part.alive = l.tank, true
 	part.clear, part.clearAt, part.adult = l.clear, l.clearAt, l.adult
-	part.dips, part.searches = slices.Clone(l.dips), slices.Clone(l.searches)
+	part.dips, part.searches = append([]Day(nil), l.dips...), append([]Day(nil), l.searches...)
 	part.overruled, part.cleared = l.overruled, l.cleared
 	if x := w.at(l.tank); int(part.group().Days.Is) > x.longest {
 		x.longest, x.lead = int(part.group().Days.Is), part.ID
@@ -277,7 +277,7 @@ func (w *walk) leave(e *Event) {
 }
 
 func (w *walk) sign(e *Event) {
-	s := OpenSign{e.ID, e.Grade, e.At, e.Of}
+	s := &OpenSign{e.ID, e.Grade, e.At, e.Of}
 	if x := w.waterOf(e.Of); x != nil {
 		w.raise(x, s, e.At)
 	} else if e.Of.Kind == "specimen" {
@@ -287,7 +287,7 @@ func (w *walk) sign(e *Event) {
 
 // raise opens a sign: watch pauses, pest restarts, notify stops. A grade that is not known
 // counts as unsure, and unsure as disease.
-func (w *walk) raise(x *water, s OpenSign, at time.Time) {
+func (w *walk) raise(x *water, s *OpenSign, at time.Time) {
 	switch s.Grade {
 	case Harmless:
 		return
@@ -335,7 +335,7 @@ func (w *walk) settle(id string, e *Event) {
 func kindSign(specimen string) string { return "kind:" + specimen }
 
 func (w *walk) raiseKind(l *lot, at time.Time) {
-	w.raise(w.at(l.tank), OpenSign{kindSign(l.ID), Notify, at, Ref{"specimen", l.ID}}, at)
+	w.raise(w.at(l.tank), &OpenSign{kindSign(l.ID), Notify, at, Ref{"specimen", l.ID}}, at)
 }
 
 // rename identifies a lot anew.

@@ -111,3 +111,6 @@ func CarryFor(groupID string, tropical bool, poolC float64) Carry {
 	}
 	return c
 }
+
+// DefaultsJSON is groups.json as it stands.
+func DefaultsJSON() []byte { return groupsJSON }

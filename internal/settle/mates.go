@@ -3,7 +3,6 @@ package settle
 import (
 	_ "embed"
 	"encoding/json"
-	"slices"
 	"strings"
 	"sync"
 )
@@ -53,9 +52,8 @@ func harms(a, b *lot) []Caution {
 		if p.How == "harmless" {
 			return nil
 		}
-		c := Caution{a.ID, b.ID, p.How, mates().Sources[p.From]}
-		if !slices.ContainsFunc(list, func(d Caution) bool { return d.How == c.How }) {
-			list = append(list, c)
+		if told := len(list) > 0 && list[len(list)-1].How == p.How; !told {
+			list = append(list, Caution{a.ID, b.ID, p.How, mates().Sources[p.From]})
 		}
 	}
 	return list

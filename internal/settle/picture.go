@@ -1,7 +1,6 @@
 package settle
 
 import (
-	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -12,7 +11,7 @@ type Picture struct {
 	Day       Day             `json:"day"` // of the home
 	Systems   []SystemState   `json:"systems"`
 	Specimens []SpecimenState `json:"specimens"`
-	Notes     []Note          `json:"notes"`
+	Notes     []*Note         `json:"notes"`
 	Unread    []string        `json:"unread"`
 
 	walk *walk // for Fits
@@ -20,23 +19,23 @@ type Picture struct {
 
 // SystemState is a water system with its clock.
 type SystemState struct {
-	Key         Ref        `json:"key"` // a system, or a tank that stands alone
-	State       string     `json:"state"`
-	Tanks       []string   `json:"tanks"`
-	Residents   []string   `json:"residents"`
-	Quiet       int        `json:"quiet"`             // days counted
-	Wait        int        `json:"wait"`              // of days asked for
-	Own         bool       `json:"own"`               // by the household's own number
-	Longest     string     `json:"longest,omitempty"` // else by this resident
-	Cold        bool       `json:"cold"`              // and longer for the cold
-	Ends        *Day       `json:"ends"`              // the first day on which the wait can be done; null where a sign is open or it is done
-	Since       *Cause     `json:"since"`             // what started the clock
-	Looked      *time.Time `json:"looked"`
-	Days        []DayMark  `json:"days"` // the last 400 at most, the present one last
-	Open        []OpenSign `json:"open"`
-	Unconfirmed []Day      `json:"unconfirmed"` // of the last week, for an adult to confirm
-	Future      []string   `json:"future"`      // events ahead of their time
-	Questions   []Question `json:"questions"`
+	Key         Ref         `json:"key"` // a system, or a tank that stands alone
+	State       string      `json:"state"`
+	Tanks       []string    `json:"tanks"`
+	Residents   []string    `json:"residents"`
+	Quiet       int         `json:"quiet"`             // days counted
+	Wait        int         `json:"wait"`              // of days asked for
+	Own         bool        `json:"own"`               // by the household's own number
+	Longest     string      `json:"longest,omitempty"` // else by this resident
+	Cold        bool        `json:"cold"`              // and longer for the cold
+	Ends        *Day        `json:"ends"`              // the first day on which the wait can be done; null where a sign is open or it is done
+	Since       *Cause      `json:"since"`             // what started the clock
+	Looked      *time.Time  `json:"looked"`
+	Days        []DayMark   `json:"days"` // the last 400 at most, the present one last
+	Open        []*OpenSign `json:"open"`
+	Unconfirmed []Day       `json:"unconfirmed"` // of the last week, for an adult to confirm
+	Future      []string    `json:"future"`      // events ahead of their time
+	Questions   []*Question `json:"questions"`
 }
 
 // SpecimenState is a specimen and what it lacks.
@@ -63,12 +62,17 @@ type SpecimenState struct {
 const mostDays = 400
 
 func (w *walk) picture() *Picture {
-	p := &Picture{Day: w.today, Notes: w.notes, Unread: slices.Sorted(slices.Values(w.book.Unread)), walk: w}
-	slices.SortFunc(p.Notes, func(a, b Note) int { return strings.Compare(a.Event+a.Why, b.Event+b.Why) })
+	p := &Picture{Day: w.today, Notes: w.notes, Unread: append([]string{}, w.book.Unread...), walk: w}
+	slices.Sort(p.Unread)
+	slices.SortFunc(p.Notes, func(a, b *Note) int { return strings.Compare(a.Event+a.Why, b.Event+b.Why) })
 	for _, x := range w.systems() {
 		p.Systems = append(p.Systems, w.system(x))
 	}
-	for _, l := range w.sorted(slices.Collect(maps.Values(w.lots))) {
+	all := make([]*lot, 0, len(w.lots))
+	for _, l := range w.lots {
+		all = append(all, l)
+	}
+	for _, l := range w.sorted(all) {
 		p.Specimens = append(p.Specimens, w.specimen(l))
 	}
 	return p
@@ -82,6 +86,10 @@ func (w *walk) systems() []*water {
 			list = append(list, x)
 		}
 	}
+	return byKey(list)
+}
+
+func byKey(list []*water) []*water {
 	slices.SortFunc(list, func(a, b *water) int { return strings.Compare(a.key.String(), b.key.String()) })
 	return list
 }
@@ -104,13 +112,13 @@ func (w *walk) system(x *water) SystemState {
 	}
 	for _, q := range w.questions {
 		if q.System == x.key && !q.lifted {
-			s.Questions = append(s.Questions, *q)
+			s.Questions = append(s.Questions, q)
 		}
 	}
 	if !x.looked.IsZero() {
 		s.Looked = &x.looked
 	}
-	s.Days = slices.Clone(x.marks[max(0, len(x.marks)-mostDays):])
+	s.Days = append([]DayMark{}, x.marks[max(0, len(x.marks)-mostDays):]...)
 	switch {
 	case x.stopped():
 		s.State = Stopped
@@ -167,13 +175,18 @@ func (w *walk) system(x *water) SystemState {
 }
 
 // openSigns lists signs, earliest first.
-func openSigns(open map[string]OpenSign) []OpenSign {
-	return slices.SortedFunc(maps.Values(open), func(a, b OpenSign) int {
+func openSigns(open map[string]*OpenSign) []*OpenSign {
+	list := make([]*OpenSign, 0, len(open))
+	for _, s := range open {
+		list = append(list, s)
+	}
+	slices.SortFunc(list, func(a, b *OpenSign) int {
 		if c := a.At.Compare(b.At); c != 0 {
 			return c
 		}
 		return strings.Compare(a.ID, b.ID)
 	})
+	return list
 }
 
 func (w *walk) specimen(l *lot) SpecimenState {

@@ -21,8 +21,8 @@ type Recalled struct {
 
 // Recall is everything to look after when a lot turns out to be what it should not.
 type Recall struct {
-	Specimens []Recalled `json:"specimens"` // the lot, its fragments, then its mates
-	Systems   []Ref      `json:"systems"`   // that held any of the lot, or received water from one that did
+	Specimens []*Recalled `json:"specimens"` // the lot, its fragments, then its mates
+	Systems   []Ref       `json:"systems"`   // that held any of the lot, or received water from one that did
 }
 
 // RecallOf gathers, from everything in the book, every fragment of a lot, whoever has one,
@@ -61,10 +61,10 @@ func RecallOf(b *Book, now time.Time, specimen string) (*Recall, error) {
 			}
 		}
 	}
-	r := &Recall{Specimens: []Recalled{}, Systems: []Ref{}}
+	r := &Recall{Specimens: []*Recalled{}, Systems: []Ref{}}
 	for _, l := range w.lots {
 		since, mate := mates[l.ID]
-		one := Recalled{ID: l.ID, Since: since, Tank: l.tank}
+		one := &Recalled{ID: l.ID, Since: since, Tank: l.tank}
 		switch {
 		case l.ID == specimen:
 			one.As = "lot"
@@ -81,16 +81,19 @@ func RecallOf(b *Book, now time.Time, specimen string) (*Recall, error) {
 		r.Specimens = append(r.Specimens, one)
 	}
 	nearest := []string{"lot", "fragment", "mate"}
-	slices.SortFunc(r.Specimens, func(a, b Recalled) int {
+	slices.SortFunc(r.Specimens, func(a, b *Recalled) int {
 		if c := slices.Index(nearest, a.As) - slices.Index(nearest, b.As); c != 0 {
 			return c
 		}
 		return strings.Compare(a.ID, b.ID)
 	})
+	var held []*water
 	for key := range waters {
-		r.Systems = append(r.Systems, key)
+		held = append(held, w.water(key))
 	}
-	slices.SortFunc(r.Systems, func(a, b Ref) int { return strings.Compare(a.String(), b.String()) })
+	for _, x := range byKey(held) {
+		r.Systems = append(r.Systems, x.key)
+	}
 	return r, nil
 }
 

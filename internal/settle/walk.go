@@ -1,7 +1,6 @@
 package settle
 
 import (
-	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -18,7 +17,7 @@ type walk struct {
 	lots      map[string]*lot
 	confirmed map[Day][]*Event
 	questions []*Question
-	notes     []Note
+	notes     []*Note
 	after     func(at time.Time) // called when an instant's event was taken in; may be nil
 }
 
@@ -44,7 +43,7 @@ type lot struct {
 	adult     Day // of the last that an adult made or confirmed
 	dips      []Day
 	searches  []Day
-	carried   map[string]OpenSign // signs from before it came
+	carried   map[string]*OpenSign // signs from before it came
 	overruled *Event
 	cleared   *clearing
 	from      string // the lot it was parted from
@@ -90,10 +89,10 @@ func Derive(b *Book, now time.Time) *Picture {
 func newWalk(b *Book, now time.Time) *walk {
 	w := &walk{book: b, now: now, waters: map[Ref]*water{}, vessels: map[string]*vessel{},
 		lots: map[string]*lot{}, confirmed: map[Day][]*Event{}}
-	for _, id := range slices.Sorted(maps.Keys(b.Systems)) {
+	for id := range b.Systems {
 		w.water(Ref{"system", id})
 	}
-	for _, id := range slices.Sorted(maps.Keys(b.Tanks)) {
+	for id := range b.Tanks {
 		w.vessel(id)
 	}
 	for id := range b.Specimens {
@@ -109,8 +108,8 @@ type step struct {
 }
 
 func (w *walk) run() {
-	var steps, ahead []step
-	put := func(s step) {
+	var steps, ahead []*step
+	put := func(s *step) {
 		switch {
 		case s.At.After(w.now):
 			ahead = append(ahead, s)
@@ -122,22 +121,23 @@ func (w *walk) run() {
 			steps = append(steps, s)
 		}
 	}
-	for _, e := range w.book.Events {
-		put(step{Event: e})
+	for i := range w.book.Events {
+		e := &w.book.Events[i]
+		put(&step{Event: *e})
 	}
 	for _, r := range w.book.Readings {
 		if r.TemperatureC != nil && !r.Sample.At.After(w.now) {
-			steps = append(steps, step{Event: Event{At: r.Sample.At, Of: r.Sample.Of}, tempC: r.TemperatureC})
+			steps = append(steps, &step{Event: Event{At: r.Sample.At, Of: r.Sample.Of}, tempC: r.TemperatureC})
 		}
 	}
 	for _, s := range w.book.Specimens {
 		for _, n := range s.Named {
 			if !n.At.After(w.now) {
-				steps = append(steps, step{Event: Event{What: named, At: n.At, Of: Ref{"specimen", s.ID}, Text: n.Taxon}})
+				steps = append(steps, &step{Event: Event{What: named, At: n.At, Of: Ref{"specimen", s.ID}, Text: n.Taxon}})
 			}
 		}
 	}
-	order := func(a, b step) int {
+	order := func(a, b *step) int {
 		if c := before(&a.Event, &b.Event); c != 0 {
 			return c
 		}
@@ -167,7 +167,7 @@ func (w *walk) run() {
 
 // foresee gathers what is known of days and tanks at once: confirmations by their day, and
 // which displays were quarantines until they graduated.
-func (w *walk) foresee(steps []step) {
+func (w *walk) foresee(steps []*step) {
 	joined := map[string][]string{} // tanks by the system that they ever stood in
 	for i := range steps {
 		if e := &steps[i].Event; e.What == "joined" {
@@ -251,13 +251,13 @@ func (w *walk) own(x *water) *Protocol {
 	return nil
 }
 
-func (w *walk) note(event, why string) { w.notes = append(w.notes, Note{event, why}) }
+func (w *walk) note(event, why string) { w.notes = append(w.notes, &Note{event, why}) }
 
 // water finds a system, or makes it.
 func (w *walk) water(key Ref) *water {
 	x := w.waters[key]
 	if x == nil {
-		x = &water{key: key, open: map[string]OpenSign{}}
+		x = &water{key: key, open: map[string]*OpenSign{}}
 		w.waters[key] = x
 	}
 	return x
@@ -283,7 +283,7 @@ func (w *walk) lot(id string) *lot {
 		if s == nil {
 			s = &Specimen{ID: id}
 		}
-		l = &lot{Specimen: s, taxon: s.Taxon, carried: map[string]OpenSign{}, from: s.Lot}
+		l = &lot{Specimen: s, taxon: s.Taxon, carried: map[string]*OpenSign{}, from: s.Lot}
 		w.lots[id] = l
 	}
 	return l
