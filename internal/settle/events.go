@@ -20,10 +20,15 @@ func (w *walk) take(e *Event) {
 		w.leave(e)
 	case named:
 		w.rename(e)
-	case "settled":
-		w.settle(e.Sign, e)
-	case "overruled":
-		w.overrule(e)
+	case "settled", "overruled":
+		switch {
+		case !w.adultsWord(e.By):
+			w.note(e.ID, "child")
+		case e.What == "settled":
+			w.settle(e.Sign, e)
+		default:
+			w.overrule(e)
+		}
 	case "graduated":
 		w.graduate(e)
 	case "confirmed", "trimmed", "fed":
@@ -126,8 +131,14 @@ func (w *walk) arrive(e *Event) {
 	d := w.today
 	l.arrived, l.gone = &d, nil
 	w.place(l, e)
+	w.vessel(l.tank).mark()
+	w.refresh(w.at(l.tank), e)
 	w.restart(w.at(l.tank), e, "newcomer")
 }
+
+// mark makes a tank that graduated a quarantine again, when somebody new comes into it and
+// it is still called one.
+func (v *vessel) mark() { v.quarantine = v.quarantine || v.use == "quarantine" }
 
 // place puts a lot into a tank, with the signs that are open where it comes from.
 func (w *walk) place(l *lot, e *Event) {
@@ -142,9 +153,7 @@ func (w *walk) place(l *lot, e *Event) {
 		return
 	}
 	l.cleared = nil
-	if v.use == "quarantine" {
-		v.quarantine = true // again, if it had graduated
-	}
+	v.mark()
 	w.refresh(x, e)
 	w.restart(x, e, "newcomer")
 	for _, s := range openSigns(l.carried) {

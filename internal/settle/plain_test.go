@@ -197,7 +197,7 @@ func (p *plain) may(lot string, at time.Time, n int) bool {
 	}
 	marked := false
 	for _, tank := range p.sharers(here, n) {
-		marked = marked || p.marked[tank]
+		marked = marked || p.quarantine(tank) && !p.graduated(tank, n)
 	}
 	if !marked || p.anyOpen(here, n) {
 		return false
@@ -233,6 +233,44 @@ func (p *plain) may(lot string, at time.Time, n int) bool {
 		wait = 28 // common practice for snails
 	}
 	return quiet >= wait
+}
+
+// quarantine tells whether a tank is called a quarantine, or was one until it graduated and
+// is called a display since: by its own graduation, or its system's if none in it is called
+// a quarantine.
+func (p *plain) quarantine(tank string) bool {
+	is := p.marked[tank]
+	for i, e := range p.events {
+		if e.What != "graduated" {
+			continue
+		}
+		system := p.systemOf(tank, i)
+		is = is || e.Of == Ref{"tank", tank} || e.Of.String() == system &&
+			!slices.ContainsFunc(p.sharers(system, i), func(other string) bool { return p.marked[other] })
+	}
+	return is
+}
+
+// graduated tells whether a tank stopped being a quarantine and nobody new came since. Only
+// where somebody waits is there anything to graduate.
+func (p *plain) graduated(tank string, n int) bool {
+	is := false
+	for i, e := range p.events[:n] {
+		switch {
+		case e.What == "graduated" && (e.Of == Ref{"tank", tank} || e.Of.String() == p.systemOf(tank, i)):
+			water, somebody, marked := p.systemOf(tank, i), false, false
+			for _, lot := range p.lots {
+				somebody = somebody || p.waterOf(lot, i) == water
+			}
+			for _, other := range p.sharers(water, i) {
+				marked = marked || p.quarantine(other) && !p.graduated(other, i)
+			}
+			is = is || somebody && marked
+		case (e.What == "arrived" || e.What == "moved" || e.What == "cleared") && e.Tank == tank:
+			is = is && (!p.marked[tank] || e.What != "arrived" && p.waterOf(e.Of.ID, i) == p.systemOf(tank, i))
+		}
+	}
+	return is
 }
 
 func (p *plain) arrivedEver(lot string, n int) bool {
@@ -369,7 +407,7 @@ func life(t *rapid.T) (*Book, time.Time, *plain) {
 		}
 	}
 	kinds := []string{"arrived", "moved", "cleared", "sign", "sign", "settled", "settled", "checked", "treated", "dipped",
-		"waterChanged", "waterChanged", "joined", "left", "died", "gone", "fed"}
+		"waterChanged", "waterChanged", "joined", "left", "died", "gone", "fed", "graduated"}
 	for range rapid.IntRange(0, 6).Draw(t, "happenings") {
 		e := Event{What: rapid.SampledFrom(kinds).Draw(t, "what"), At: at(rapid.IntRange(0, days-1).Draw(t, "day"), minute()), Of: any(), By: "mum"}
 		switch e.What {
@@ -404,12 +442,16 @@ func life(t *rapid.T) (*Book, time.Time, *plain) {
 			}
 		case "gone":
 			e.Of = lot()
+		case "graduated":
+			e.Of = rapid.SampledFrom([]Ref{{"tank", "jar"}, {"tank", "jar2"}, {"tank", "cup"}, {"tank", "show"}, {"system", "rack"}, {"system", "bench"}}).Draw(t, "tanks")
 		}
 		add(e)
 	}
 	if rapid.Bool().Draw(t, "clears") {
 		add(Event{What: rapid.SampledFrom([]string{"cleared", "moved"}).Draw(t, "how"),
 			At: at(rapid.IntRange(2, days).Draw(t, "day"), minute()), Of: lot(), Tank: rapid.SampledFrom([]string{"show", "show", "cup"}).Draw(t, "display")})
+	} else if rapid.Bool().Draw(t, "graduates") {
+		add(Event{What: "graduated", At: at(rapid.IntRange(2, days).Draw(t, "day"), minute()), Of: Ref{"tank", rapid.SampledFrom([]string{"jar", "cup"}).Draw(t, "tank")}})
 	}
 	now := at(rapid.IntRange(1, days).Draw(t, "now"), minute())
 	p.now = now
@@ -424,7 +466,7 @@ func life(t *rapid.T) (*Book, time.Time, *plain) {
 
 func moves(lot string, at time.Time) func(Event) bool {
 	return func(e Event) bool {
-		return e.At.Equal(at) && e.Of.ID == lot && (e.What == "cleared" || e.What == "moved")
+		return e.At.Equal(at) && (e.Of.ID == lot && (e.What == "cleared" || e.What == "moved") || e.What == "graduated")
 	}
 }
 

@@ -68,8 +68,8 @@ type Question struct {
 	lifted   bool
 }
 
-// Note is an event that changed nothing, and why: before arrival, no such tank, future,
-// date, unknown sign.
+// Note is an event that changed nothing, and why: before arrival, no tank, no specimen,
+// unknown sign, child (who may not say so), future, date (before 2000).
 type Note struct {
 	Event string `json:"event"`
 	Why   string `json:"why"`
@@ -165,38 +165,46 @@ func (w *walk) run() {
 	}
 }
 
-// foresee gathers what is known of days and tanks at once: confirmations by their day, and
-// which displays were quarantines until they graduated.
+// foresee gathers what is to be known beforehand: confirmations by their day, and which tanks
+// that are called displays now were quarantines until they graduated.
 func (w *walk) foresee(steps []*step) {
-	joined := map[string][]string{} // tanks by the system that they ever stood in
-	for i := range steps {
-		if e := &steps[i].Event; e.What == "joined" {
-			joined[e.System] = append(joined[e.System], e.Of.ID)
-		}
-	}
-	for i := range steps {
-		e := &steps[i].Event
-		switch e.What {
+	stands := map[string]string{} // the system of a tank as the steps go by
+	for _, s := range steps {
+		switch s.What {
 		case "confirmed":
 			var d Day
-			if d.UnmarshalText([]byte(e.Day)) == nil && w.mayConfirm(e.By) {
-				w.confirmed[d] = append(w.confirmed[d], e)
+			if d.UnmarshalText([]byte(s.Day)) == nil && w.adultsWord(s.By) {
+				w.confirmed[d] = append(w.confirmed[d], &s.Event)
+			}
+		case "joined":
+			stands[s.Of.ID] = s.System
+		case "left":
+			if stands[s.Of.ID] == s.System {
+				delete(stands, s.Of.ID)
 			}
 		case "graduated":
-			tanks := joined[e.Of.ID]
-			if e.Of.Kind == "tank" {
-				tanks = []string{e.Of.ID}
+			var tanks []*vessel
+			called := false // a quarantine still
+			if s.Of.Kind == "tank" {
+				tanks = append(tanks, w.vessel(s.Of.ID))
 			}
-			for _, id := range tanks {
-				w.vessel(id).quarantine = true
+			for tank, system := range stands {
+				if s.Of == (Ref{"system", system}) {
+					tanks = append(tanks, w.vessel(tank))
+					called = called || w.vessel(tank).use == "quarantine"
+				}
+			}
+			for _, v := range tanks {
+				v.quarantine = v.quarantine || !called
 			}
 		}
 	}
 }
 
-// mayConfirm: only a collector or keeper may write a confirmation, so that one without a
-// name is an adult's; a child's name makes it a child's.
-func (w *walk) mayConfirm(by string) bool {
+// adultsWord: a child's role may not write that a day is confirmed, a sign settled or a
+// clearance overruled, so that one without a name is an adult's; a child's name makes it a
+// child's.
+func (w *walk) adultsWord(by string) bool {
 	adult, known := w.book.Adults[by]
 	return adult || !known
 }
