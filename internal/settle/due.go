@@ -20,7 +20,7 @@ const readEvery = 7
 // DueNow lists what is due in the tanks on the day of the picture: what is overdue first,
 // then by what it is, then by system.
 func (p *Picture) DueNow() []Due {
-	var late, now []Due
+	late, now := []Due{}, []Due{}
 	put := func(d Due) {
 		d.Overdue = d.Day < p.Day
 		if d.Overdue {

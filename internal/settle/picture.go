@@ -62,7 +62,7 @@ type SpecimenState struct {
 const mostDays = 400
 
 func (w *walk) picture() *Picture {
-	p := &Picture{Day: w.today, Notes: w.notes, Unread: append([]string{}, w.book.Unread...), walk: w}
+	p := &Picture{Day: w.today, Systems: []SystemState{}, Specimens: []SpecimenState{}, Notes: append([]*Note{}, w.notes...), Unread: append([]string{}, w.book.Unread...), walk: w}
 	slices.Sort(p.Unread)
 	slices.SortFunc(p.Notes, func(a, b *Note) int { return strings.Compare(a.Event+a.Why, b.Event+b.Why) })
 	for _, x := range w.systems() {
@@ -101,7 +101,8 @@ func (w *walk) sorted(list []*lot) []*lot {
 
 func (w *walk) system(x *water) SystemState {
 	own := w.own(x)
-	s := SystemState{Key: x.key, Open: openSigns(x.open), Future: x.future, State: None}
+	s := SystemState{Key: x.key, Open: openSigns(x.open), State: None, Tanks: []string{}, Residents: []string{},
+		Future: append([]string{}, x.future...), Questions: []*Question{}, Unconfirmed: []Day{}}
 	quarantine := false
 	for _, v := range w.tanks(x) {
 		s.Tanks = append(s.Tanks, v.id)
