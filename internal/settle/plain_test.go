@@ -464,6 +464,14 @@ func life(t *rapid.T) (*Book, time.Time, *plain) {
 	return b, now, p
 }
 
+// often sets how many lives a property is tried on, unless the command line does.
+func often(t *testing.T, checks string) {
+	if f := flag.Lookup("rapid.checks"); f.Value.String() == f.DefValue {
+		require.NoError(t, f.Value.Set(checks))
+		t.Cleanup(func() { require.NoError(t, f.Value.Set(f.DefValue)) })
+	}
+}
+
 func moves(lot string, at time.Time) func(Event) bool {
 	return func(e Event) bool {
 		return e.At.Equal(at) && (e.Of.ID == lot && (e.What == "cleared" || e.What == "moved") || e.What == "graduated")
@@ -474,10 +482,7 @@ func moves(lot string, at time.Time) func(Event) bool {
 // specimen at every end, of every clearance that was made, and in every order of arrival.
 func TestNoPathClearsEarly(t *testing.T) {
 	var asked, may, cleared, stood int
-	if checks := flag.Lookup("rapid.checks"); checks.Value.String() == checks.DefValue {
-		require.NoError(t, checks.Value.Set("3000"))
-		defer func() { require.NoError(t, checks.Value.Set(checks.DefValue)) }()
-	}
+	often(t, "3000")
 	rapid.Check(t, func(t *rapid.T) {
 		b, now, p := life(t)
 		got := Derive(b, now)

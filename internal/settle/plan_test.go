@@ -254,6 +254,7 @@ func TestPlanProperties(t *testing.T) {
 	for id := range numbers().Groups {
 		groups = append(groups, id)
 	}
+	often(t, "2000")
 	drips := 0
 	rapid.Check(t, func(t *rapid.T) {
 		f := func(least, most float64, name string) float64 { return rapid.Float64Range(least, most).Draw(t, name) }
@@ -291,5 +292,5 @@ func TestPlanProperties(t *testing.T) {
 			}
 		}
 	})
-	assert.Greater(t, drips, 20)
+	assert.Greater(t, drips, 100)
 }
