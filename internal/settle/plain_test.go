@@ -72,7 +72,7 @@ func (p *plain) waterOf(lot string, n int) string {
 }
 
 // about is the water that an event is about, as things stand after n events. A specimen
-// that is gone is where it was last.
+// that is gone counts where its last tank stands.
 func (p *plain) about(r Ref, n int) string {
 	switch r.Kind {
 	case "system":
@@ -80,9 +80,9 @@ func (p *plain) about(r Ref, n int) string {
 	case "tank":
 		return p.systemOf(r.ID, n)
 	}
-	for ; n >= 0; n-- {
-		if tank := p.tankOf(r.ID, n); tank != "" {
-			return p.systemOf(tank, len(p.events[:n]))
+	for i := n; i >= 0; i-- {
+		if tank := p.tankOf(r.ID, i); tank != "" {
+			return p.systemOf(tank, n)
 		}
 	}
 	return ""
