@@ -138,8 +138,22 @@ func (p *tab) eval(expression string, into any) {
 	}))
 }
 
+// click touches an element where it stands, once it stands still: a bar that comes on top
+// moves what is under it, and the touch would miss.
 func (p *tab) click(selector string) {
 	p.t.Helper()
+	p.run(chromedp.WaitVisible(selector, chromedp.ByQuery))
+	var nothing any
+	p.eval(`(async () => {
+		const place = () => { const box = document.querySelector(`+quoted(selector)+`)?.getBoundingClientRect(); return box && box.top + ' ' + box.left; };
+		for (let was = place(), still = 0; still < 6; ) {
+			await new Promise((resolve) => setTimeout(resolve, 20));
+			const is = place();
+			still = is === was ? still + 1 : 0;
+			was = is;
+		}
+		return null;
+	})()`, &nothing)
 	p.run(chromedp.Click(selector, chromedp.ByQuery))
 }
 

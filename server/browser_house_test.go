@@ -301,6 +301,7 @@ func TestAnotherHousehold(t *testing.T) {
 	phone.goTo(other, "/house", `document.querySelector('.exchange[data-state="shut-out"]')`)
 	phone.run(chromedp.Navigate(other.url + "/pair#" + code))
 	phone.until(`document.querySelector('#code')?.value`)
+	phone.until(`document.body.innerText.includes('This phone was shut out')`) // the bar has come, nothing moves any more
 	phone.click(`.join button[type="submit"]`)
 	phone.until(joined)
 	phone.click(`[data-do="on"]`)
