@@ -59,13 +59,13 @@ func (p *Picture) Fits(specimen, tank string) (*Fit, error) {
 	keeps := w.book.Tanks[tank].Keeps
 	need("salinity reading", a.salinity == nil || b.salinity == nil)
 	if a.salinity != nil && b.salinity != nil {
-		gap := *b.salinity - *a.salinity
+		gap := rounded(*b.salinity-*a.salinity, 1000)
 		f.GapPSU = &gap
 		need("salinity", math.Abs(gap) > fitSalinity)
 	}
 	need("temperature reading", a.c == nil || b.c == nil)
 	if a.c != nil && b.c != nil {
-		gap := *b.c - *a.c
+		gap := rounded(*b.c-*a.c, 100)
 		f.GapC = &gap
 		need("temperature", math.Abs(gap) > fitC)
 	}

@@ -100,6 +100,10 @@ type Mixed struct {
 	HighC        float64 `json:"highC"`
 }
 
+// rounded gives x to one part in so many. Logarithms differ in the last bit from one
+// processor to another; what is decided on and what is said must not.
+func rounded(x, parts float64) float64 { return math.Round(x*parts) / parts }
+
 func between(field, what, unit string, x, least, most float64) error {
 	if x >= least && x <= most {
 		return nil
@@ -182,8 +186,8 @@ func MakePlan(a Acclimation) (*Plan, error) {
 	}
 	g := group(a.Group)
 	p := &Plan{
-		Gap: float64(a.Tank.Salinity.Salinity - a.Bag.Salinity.Salinity), GapC: a.Tank.TempC - a.Bag.TempC,
-		WorstGap: max(math.Abs(float64(a.Tank.Salinity.Most-a.Bag.Salinity.Least)), math.Abs(float64(a.Bag.Salinity.Most-a.Tank.Salinity.Least))),
+		Gap: rounded(float64(a.Tank.Salinity.Salinity-a.Bag.Salinity.Salinity), 1000), GapC: rounded(a.Tank.TempC-a.Bag.TempC, 100),
+		WorstGap: rounded(max(math.Abs(float64(a.Tank.Salinity.Most-a.Bag.Salinity.Least)), math.Abs(float64(a.Bag.Salinity.Most-a.Tank.Salinity.Least))), 1000),
 		PerHour:  g.SalinityPerHour, CPerHour: g.CPerHour, Drips: []Run{}, Cautions: []string{},
 	}
 	if a.SalinityHour > 0 {
@@ -245,9 +249,10 @@ func (a *Acclimation) run(p *Plan, g *Group, discard bool) Run {
 	r := Run{Discard: discard}
 	left, minute, used := 1.0, 0.0, 0.0 // left: the share of the gap
 	for {
-		s := Step{Minute: int(math.Round(minute)), Salinity: float64(a.Tank.Salinity.Salinity) - p.Gap*left, TempC: a.Tank.TempC, VolumeL: v}
+		s := Step{Minute: int(math.Ceil(minute - 1e-6)), Salinity: rounded(float64(a.Tank.Salinity.Salinity)-p.Gap*left, 1000),
+			TempC: a.Tank.TempC, VolumeL: rounded(v, 1000)}
 		if p.FloatMin == 0 {
-			s.TempC = a.Tank.TempC - p.GapC*left
+			s.TempC = rounded(a.Tank.TempC-p.GapC*left, 100)
 		}
 		over := left*gap <= nearSalinity*(1+1e-9) || !discard && v >= full*(1-1e-9)
 		if over {
@@ -255,7 +260,7 @@ func (a *Acclimation) run(p *Plan, g *Group, discard bool) Run {
 			break
 		}
 		q := p.PerHour.Is / 60 * v / (left * p.WorstGap) // litres a minute
-		s.MLMin, s.DropsMin = q*1000, q*1000*float64(a.DropsIn5mL)/5
+		s.MLMin, s.DropsMin = rounded(q*1000, 100), rounded(q*1000*float64(a.DropsIn5mL)/5, 10)
 		r.Steps = append(r.Steps, s)
 		step := float64(a.StepMin)
 		if discard {
@@ -269,8 +274,8 @@ func (a *Acclimation) run(p *Plan, g *Group, discard bool) Run {
 		minute += step
 		used += q * step
 	}
-	r.Minutes = int(math.Ceil(minute - 1e-9))
-	r.WaterL, r.ContainerL, r.Left, r.Closed = used, v, p.Gap*left, 1-left
+	r.Minutes = r.Steps[len(r.Steps)-1].Minute
+	r.WaterL, r.ContainerL, r.Left, r.Closed = rounded(used, 1000), rounded(v, 1000), rounded(p.Gap*left, 1000), rounded(1-left, 10_000)
 	return r
 }
 
@@ -282,7 +287,7 @@ func (a *Acclimation) cautions(p *Plan, g *Group) {
 	}
 	for _, r := range p.Drips {
 		say("long", r.Discard && r.Minutes > longMin)
-		say("container", !r.Discard && math.Abs(r.Left) > nearSalinity*(1+1e-6))
+		say("container", !r.Discard && math.Abs(r.Left) > nearSalinity)
 		say("drip at least", r.Discard && float64(r.Minutes) < g.DripMin.Is)
 	}
 	say("scale", float64(a.Bag.Salinity.Most-a.Bag.Salinity.Least) > 4 || float64(a.Tank.Salinity.Most-a.Tank.Salinity.Least) > 4)

@@ -56,8 +56,8 @@ func simulate(a *Acclimation, r *Run) (salinities []float64, fastest float64) {
 	return salinities, fastest
 }
 
-// The table of a drip is what a fine simulation of it gives. Rows stand on whole minutes,
-// so that the last may be half a minute off: at the fastest, 2 an hour, that is 0.017.
+// The table of a drip is what a fine simulation of it gives, within 0.003; the last row
+// stands on a whole minute, up to a minute late: at the fastest, 2 an hour, that is 0.034.
 func TestDripAgainstSimulation(t *testing.T) {
 	rows := 0
 	var sum, worst float64
@@ -83,10 +83,14 @@ func TestDripAgainstSimulation(t *testing.T) {
 			require.Len(t, got, len(r.Steps))
 			for i, s := range r.Steps {
 				off := math.Abs(s.Salinity - got[i])
-				assert.LessOrEqual(t, off, 0.017, "%s, minute %d", row.name, s.Minute)
+				if i == len(r.Steps)-1 {
+					assert.LessOrEqual(t, off, 0.034, "%s, the end", row.name)
+					continue
+				}
+				assert.LessOrEqual(t, off, 0.003, "%s, minute %d", row.name, s.Minute)
 				sum, worst, rows = sum+off, max(worst, off), rows+1
 			}
-			assert.LessOrEqual(t, fastest, p.PerHour.Is*1.001, "%s changes too fast", row.name)
+			assert.LessOrEqual(t, fastest, p.PerHour.Is*1.01, "%s changes too fast", row.name)
 			assert.GreaterOrEqual(t, fastest, p.PerHour.Is*0.99, "%s is slower than it need be", row.name)
 		}
 	}
@@ -112,8 +116,8 @@ func TestDripByHand(t *testing.T) {
 	p = plan(t, Acclimation{Group: "snails", Bag: side(2, 28, 15), Tank: side(200, 35, 15), ContainerL: 6})
 	fill := p.Drips[1]
 	require.False(t, fill.Discard)
-	assert.InDelta(t, 2.0/3, fill.Closed, 1e-9)
-	assert.InDelta(t, 7.0/3, fill.Left, 1e-9)
+	assert.InDelta(t, 2.0/3, fill.Closed, 0.00005)
+	assert.InDelta(t, 7.0/3, fill.Left, 0.0005)
 	assert.InDelta(t, 4, fill.WaterL, 1e-9)
 	assert.InDelta(t, 6, fill.ContainerL, 1e-9)
 	assert.Contains(t, p.Cautions, "container")
@@ -128,13 +132,13 @@ func TestDripByHand(t *testing.T) {
 	// One step with discarding, an hour long: at 2 an hour and a gap of 7 the rate is
 	// 2 L × 2/7 an hour, so that e^(-2/7) = 0.7515 of the gap is left: 35 − 5.2604 = 29.7396.
 	p = plan(t, Acclimation{Group: "snails", Bag: side(2, 28, 15), Tank: side(200, 35, 15), StepMin: 60})
-	assert.InDelta(t, 29.7396, p.Drips[0].Steps[1].Salinity, 0.0001)
+	assert.InDelta(t, 29.7396, p.Drips[0].Steps[1].Salinity, 0.0005)
 
 	// The bounds of the readings count for the rate: a gap of 7 that may be 9 drips at 7/9.
 	wide := Side{VolumeL: 2, Salinity: seawater.Estimate{Salinity: 28, Least: 27, Most: 29}, TempC: 15}
 	p = plan(t, Acclimation{Group: "snails", Bag: wide, Tank: Side{VolumeL: 200, Salinity: seawater.Estimate{Salinity: 35, Least: 34, Most: 36}, TempC: 15}})
 	assert.InDelta(t, 9, p.WorstGap, 1e-9)
-	assert.InDelta(t, 2000*2.0/9/60, p.Drips[0].Steps[0].MLMin, 1e-9)
+	assert.InDelta(t, 2000*2.0/9/60, p.Drips[0].Steps[0].MLMin, 0.005)
 }
 
 // Temperature first: a bag 5 °C colder than the tank, at 1 °C an hour for shrimps, floats five
@@ -275,20 +279,21 @@ func TestPlanProperties(t *testing.T) {
 		for _, r := range p.Drips {
 			drips++
 			require.LessOrEqual(t, len(r.Steps), 200)
-			require.InDelta(t, p.Gap*(1-r.Closed), r.Left, 1e-9)
+			require.InDelta(t, p.Gap*(1-r.Closed), r.Left, 0.003)
 			require.GreaterOrEqual(t, r.Left*p.Gap, 0.0, "it passed the tank")
 			last := r.Steps[len(r.Steps)-1]
 			require.Zero(t, last.MLMin, "the last row does not drip")
 			for i, s := range r.Steps[:len(r.Steps)-1] {
 				next := r.Steps[i+1]
 				require.GreaterOrEqual(t, (next.Salinity-s.Salinity)*p.Gap, 0.0)
-				require.LessOrEqual(t, s.MLMin*60/1000/s.VolumeL*math.Abs(float64(a.Tank.Salinity.Salinity)-s.Salinity), p.PerHour.Is*(1+1e-9))
+				// Figures are rounded: the litres of a small bag to one part in ten.
+				require.LessOrEqual(t, s.MLMin*60/1000/s.VolumeL*math.Abs(float64(a.Tank.Salinity.Salinity)-s.Salinity), p.PerHour.Is*1.1)
 			}
 			if r.Discard {
-				require.InDelta(t, 1, math.Abs(r.Left), 1e-6)
-				require.InDelta(t, a.Bag.VolumeL, r.ContainerL, 1e-9)
+				require.InDelta(t, 1, math.Abs(r.Left), 0.001)
+				require.InDelta(t, a.Bag.VolumeL, r.ContainerL, 0.0006)
 			} else if a.ContainerL > 0 {
-				require.LessOrEqual(t, r.ContainerL, a.ContainerL*(1+1e-9))
+				require.LessOrEqual(t, r.ContainerL, a.ContainerL+0.0006)
 			}
 		}
 	})
