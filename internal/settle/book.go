@@ -157,17 +157,15 @@ func Read(in *Records) (*Book, error) {
 		b.Readings = append(b.Readings, r)
 		return err == nil
 	})
-	b.each(in.Events, func(id string, data []byte) bool {
-		var fields map[string]json.RawMessage
-		if json.Unmarshal(data, &fields) != nil {
-			return false
-		}
-		e, ok := readEvent(id, fields)
-		if ok {
+	for _, data := range in.Events {
+		switch e, deleted, ok := readEvent(data); {
+		case deleted:
+		case ok:
 			b.Events = append(b.Events, e)
+		default:
+			b.Unread = append(b.Unread, e.ID)
 		}
-		return ok
-	})
+	}
 	return b, nil
 }
 

@@ -9,6 +9,8 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"wrackbook/internal/book"
 )
 
 // stage is a system in one of the states of the table: "rack" with rosa and tom in "jar",
@@ -158,6 +160,16 @@ func TestEffects(t *testing.T) {
 			assert.Equal(t, row[column], effect(was, h.rack(t)), "%s × %s", row[0], state)
 		}
 	}
+	events := 0
+	for _, kind := range book.Kinds() {
+		for _, f := range kind.Fields {
+			if kind.Name == "event" && f.Type == book.Object {
+				events++
+				assert.True(t, kinds[f.Name], "the table says nothing of the book's event %q", f.Name)
+			}
+		}
+	}
+	assert.Len(t, kinds, events)
 	for what := range rank {
 		assert.True(t, kinds[what] || what == named, "the table says nothing of the event %q", what)
 	}

@@ -77,21 +77,54 @@ var rank = map[string]int{
 // named is no event of the book: a lot is identified anew.
 const named = "named"
 
-// readEvent reads an event from the fields of its record: exactly one of them says what
-// happened.
-func readEvent(id string, fields map[string]json.RawMessage) (Event, bool) {
-	var e Event
-	for name, value := range fields {
-		if rank[name] == 0 || name == named || string(value) == "null" {
-			continue
-		}
-		if e.What != "" || json.Unmarshal(value, &e) != nil {
-			return Event{}, false
-		}
-		e.What = name
+// eventRecord is the record of an event: exactly one of its fields says what happened.
+type eventRecord struct {
+	ID           string `json:"id"`
+	Deleted      bool   `json:"deleted"`
+	Arrived      *Event `json:"arrived"`
+	Checked      *Event `json:"checked"`
+	Raised       *Event `json:"sign"`
+	Confirmed    *Event `json:"confirmed"`
+	Settled      *Event `json:"settled"`
+	Dipped       *Event `json:"dipped"`
+	Treated      *Event `json:"treated"`
+	Moved        *Event `json:"moved"`
+	Parted       *Event `json:"parted"`
+	Joined       *Event `json:"joined"`
+	Left         *Event `json:"left"`
+	WaterChanged *Event `json:"waterChanged"`
+	Trimmed      *Event `json:"trimmed"`
+	Fed          *Event `json:"fed"`
+	Died         *Event `json:"died"`
+	Gone         *Event `json:"gone"`
+	Cleared      *Event `json:"cleared"`
+	Graduated    *Event `json:"graduated"`
+	Overruled    *Event `json:"overruled"`
+}
+
+// readEvent reads an event from its record.
+func readEvent(data []byte) (e Event, deleted, ok bool) {
+	var r eventRecord
+	if json.Unmarshal(data, &r) != nil {
+		return Event{ID: r.ID}, r.Deleted, false
 	}
-	e.ID, e.At = id, e.At.UTC()
-	return e, e.What != "" && !e.At.IsZero()
+	n := 0
+	for _, field := range []struct {
+		name string
+		act  *Event
+	}{
+		{"arrived", r.Arrived}, {"checked", r.Checked}, {"sign", r.Raised}, {"confirmed", r.Confirmed}, {"settled", r.Settled},
+		{"dipped", r.Dipped}, {"treated", r.Treated}, {"moved", r.Moved}, {"parted", r.Parted}, {"joined", r.Joined}, {"left", r.Left},
+		{"waterChanged", r.WaterChanged}, {"trimmed", r.Trimmed}, {"fed", r.Fed}, {"died", r.Died}, {"gone", r.Gone},
+		{"cleared", r.Cleared}, {"graduated", r.Graduated}, {"overruled", r.Overruled},
+	} {
+		if field.act != nil {
+			e, n = *field.act, n+1
+			e.What = field.name
+		}
+	}
+	e.ID, e.At = r.ID, e.At.UTC()
+	return e, r.Deleted, n == 1 && !e.At.IsZero() && e.ID != ""
 }
 
 // before orders events by time, and what happened at one instant by rank and id, so that
