@@ -54,7 +54,7 @@ type OpenSign struct {
 type water struct {
 	key      Ref
 	running  bool // a quarantine with somebody in it
-	quiet    int  // days counted since the last restart
+	quiet    int  // days counted since the last restart, beyond what is asked for too
 	longest  int  // days that the longest of its residents asks for since then
 	lead     string
 	coldest  *float64 // °C since then, or the last before it
@@ -160,6 +160,9 @@ func (w *water) close(d Day, seenOn Day, own *Protocol, covered, confirmed bool)
 		m.Kind, m.Why = Paused, w.troubled.why
 	case w.quiet >= wait:
 		m.Kind = Done
+		if covered && confirmed {
+			w.quiet++ // should more be asked for later
+		}
 	case covered && confirmed:
 		m.Kind = Quiet
 		w.quiet++

@@ -134,6 +134,7 @@ func (w *walk) system(x *water) SystemState {
 	}
 	s.Quiet, s.Own, s.Longest, s.Since = x.quiet, own != nil && own.QuietDays > 0, x.lead, &x.since
 	s.Wait, s.Cold = x.wait(own)
+	s.Quiet = min(s.Quiet, s.Wait)
 	late := w.now.Sub(x.looked) > mostGap
 	if late {
 		y := *x
