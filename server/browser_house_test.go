@@ -13,6 +13,7 @@ import (
 
 	downloading "github.com/chromedp/cdproto/browser"
 	"github.com/chromedp/cdproto/emulation"
+	cdp "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/assert"
@@ -291,13 +292,19 @@ func TestAnotherHousehold(t *testing.T) {
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	server, code := startHousehold(t, binary, "127.0.0.1:0", t.TempDir())
-	phone := startBrowser(t).open(t, server.url)
+	browser := startBrowser(t)
+	phone := browser.open(t, server.url)
 	chooseShore(phone)
 	joinByPage(phone, server.url+"/pair#"+code, "Jo’s phone")
+	// Another tab stays open all the time, and knows of the first household only.
+	second := browser.open(t, server.url+"/house")
+	second.until(rested)
+	second.allowed, phone.allowed = true, true
 	server.kill(t)
 
 	dir := t.TempDir()
 	other, code := startHousehold(t, binary, strings.TrimPrefix(server.url, "http://"), dir)
+	phone.run(cdp.BringToFront())
 	phone.goTo(other, "/house", `document.querySelector('.exchange[data-state="shut-out"]')`)
 	phone.run(chromedp.Navigate(other.url + "/pair#" + code))
 	phone.until(`document.querySelector('#code')?.value`)
@@ -310,7 +317,11 @@ func TestAnotherHousehold(t *testing.T) {
 	phone.inspect("House, with another household's book")
 	targets(t, phone, "House, with another household's book")
 	require.Len(t, keptShores(phone), 1)
+	second.run(cdp.BringToFront())
+	second.eval(`dispatchEvent(new Event('online')); null`, new(any))
+	second.until(`document.querySelector('.exchange[data-state="strange"]')`)
 
+	phone.run(cdp.BringToFront())
 	phone.click(`[data-do="forget"]`)
 	phone.click(`.confirm [data-do="confirm"]`)
 	phone.until(rested)
@@ -319,9 +330,9 @@ func TestAnotherHousehold(t *testing.T) {
 	in, err := store.Open(filepath.Join(dir, "household"), store.Options{})
 	require.NoError(t, err)
 	defer in.Close()
-	page, err := in.Pull("", 0, 100)
+	pulled, err := in.Pull("", 0, 100)
 	require.NoError(t, err)
-	for _, change := range page.Changes {
+	for _, change := range pulled.Changes {
 		assert.Contains(t, string(change), `"kind":"device"`, "no more than what the phone is called")
 	}
 }

@@ -19,10 +19,11 @@ import (
 // Budgets of the first load, brotli bytes (gzip's are larger; every browser that can run
 // the app takes brotli). Of the core's, the Go runtime is 440,000, encoding/json and fmt
 // 250,000, zones 90,000 and meeus 30,000; what the rooms themselves weigh is the rest. It was
-// 1,000,000 until the rules of taking came, which are 69,000.
+// 1,000,000 until the rules of taking came, which are 69,000. The rest was 120,000 until the
+// places Shore and House were whole; the next place must come in a file of its own.
 const (
 	maxCore = 1_075_000
-	maxRest = 120_000
+	maxRest = 122_000
 )
 
 // files is what a build makes, by its path under dist.

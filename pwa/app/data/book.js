@@ -15,6 +15,9 @@ import { JOURNAL, mint, takeIn } from './journal.js';
 /** @type {Map<string, Shelf>} by kind */
 const shelves = new Map();
 
+/** Fields that this phone refused to keep: they go along with the next write. @type {Map<string, Record<string, any>>} */
+const refused = new Map();
+
 /** @type {((here: boolean) => void)[]} */
 const listeners = [];
 
@@ -62,16 +65,20 @@ export const ready = (kind) => shelf(kind).read;
  */
 export async function write(kind, id, fields) {
   if (Object.keys(fields).length === 0) return true;
-  const shown = overlay(shelves.get(kind)?.all.get(id), kind, id, fields);
+  const name = `${kind}/${id}`;
+  const set = { ...refused.get(name), ...fields };
+  const shown = overlay(shelves.get(kind)?.all.get(id), kind, id, set);
   let next = shown;
   const kept = await transact([...JOURNAL, 'records', 'choices'], async (tx) => {
     const store = tx.objectStore('records');
     const stored = await store.get([kind, id]);
-    // What this phone refused to keep before is kept whole now.
-    await takeIn(tx, [await mint(tx, kind, id, stored ? fields : shown.fields)]);
-    next = stored ? overlay(stored, kind, id, fields) : shown;
+    // What this phone refused to keep before is kept now.
+    await takeIn(tx, [await mint(tx, kind, id, stored ? set : shown.fields)]);
+    next = stored ? overlay(stored, kind, id, set) : shown;
     await store.put(next);
-  });
+  }, 'strict');
+  if (kept) refused.delete(name);
+  else refused.set(name, set);
   show([next]);
   if (kept) for (const listener of listeners) listener(true);
   return kept;

@@ -91,11 +91,12 @@ export async function drop(store, key) {
  * Writes to several stores, all or nothing.
  * @param {Store[]} stores
  * @param {(tx: import('idb').Transaction) => Promise<void>} use awaits nothing but the database, and may run twice
+ * @param {'default' | 'strict'} [durability] strict: on the disk, also if the battery dies now
  * @returns {Promise<boolean>} whether it is on the phone now
  */
-export async function write(stores, use) {
+export async function write(stores, use, durability = 'default') {
   const done = await withDatabase(async (db) => {
-    const tx = db.transaction(stores, 'readwrite');
+    const tx = db.transaction(stores, 'readwrite', { durability });
     tx.done.catch(() => {}); // awaited below, unless use fails first
     await use(tx);
     await tx.done;
@@ -145,18 +146,37 @@ export async function range(store, kind) {
  * @param {string} index
  * @param {IDBValidKey} [key] every one unless given
  * @param {number} [most]
- * @returns {Promise<any[]>}
+ * @returns {Promise<any[]>} rejects where the phone cannot read what it keeps
  */
 export async function found(store, index, key, most) {
-  return (await withDatabase((db) => db.getAllFromIndex(store, index, key, most))) ?? [];
+  return sure(await withDatabase((db) => db.getAllFromIndex(store, index, key, most)));
 }
 
 /**
  * How many values an index finds.
  * @param {Store} store
  * @param {string} index
- * @returns {Promise<number>}
+ * @returns {Promise<number>} rejects as found does
  */
 export async function count(store, index) {
-  return (await withDatabase((db) => db.countFromIndex(store, index))) ?? 0;
+  return sure(await withDatabase((db) => db.countFromIndex(store, index)));
+}
+
+/**
+ * The keys of a store.
+ * @param {Store} store
+ * @returns {Promise<IDBValidKey[]>} rejects as found does
+ */
+export async function keys(store) {
+  return sure(await withDatabase((db) => db.getAllKeys(store)));
+}
+
+/**
+ * What was read: a failure must not pass for "nothing there".
+ * @template T
+ * @param {T | undefined} read
+ */
+function sure(read) {
+  if (read === undefined) throw new Error('this phone could not read what it keeps');
+  return read;
 }

@@ -52,11 +52,13 @@ export async function join(code, name) {
  */
 export async function refreshMe() {
   const { device: { seenMs: _, ...device }, household } = await api('GET', '/api/me');
-  const before = me.peek();
+  // Another tab may have joined meanwhile.
+  const before = /** @type {Me | null} */ ((await get('choices', 'me')) ?? me.peek());
   const strange = before !== null && (before.strange || before.household !== household);
   /** @type {Me} */
   const now = { device, household, ...(strange ? { strange } : {}) };
-  if (before === null || told(before) !== told(now)) await keepMe(now);
+  const shown = me.peek();
+  if (shown === null || told(shown) !== told(now)) await keepMe(now);
 }
 
 /**

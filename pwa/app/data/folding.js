@@ -83,7 +83,9 @@ async function foldBatch(batch) {
     for (const read of batch) {
       const now = /** @type {Folded | undefined} */ (await tx.objectStore('folds').get([read.kind, read.id]));
       if (!now || now.version !== read.version) continue; // another tab was quicker
-      const one = folded.get(`${read.kind}/${read.id}`);
+      // A record of which nothing is left is in no answer.
+      const nothing = read.fresh.length === 0 && read.data === '' ? { kind: read.kind, id: read.id, exists: false, kept: '' } : undefined;
+      const one = folded.get(`${read.kind}/${read.id}`) ?? nothing;
       const { due, ...rest } = now;
       const later = now.fresh.length > read.fresh.length; // what came meanwhile stands behind
       const more = later ? { due } : {};

@@ -17,7 +17,7 @@ import { makeClock } from './stamp.js';
 
 /**
  * How far the fold of a record has come. data is the core's, fresh are the changes that it
- * has not seen, due says that there are any; version counts the folds.
+ * has not seen, due says that there are any; version counts the folds, from anywhere.
  * @typedef {{kind: string, id: string, data: string, fresh: Change[], due?: 1, version: number}} Folded
  */
 
@@ -66,12 +66,26 @@ export async function takeIn(tx, list) {
     const known = await changes.get(change.id);
     if (known && known.receipt?.seq === change.receipt?.seq && known.receipt?.atMs === change.receipt?.atMs) continue;
     await changes.put(change);
+    if (change.unfit) continue;
     /** @type {Folded} */
-    const fold = (await folds.get([change.kind, change.record])) ?? { kind: change.kind, id: change.record, data: '', fresh: [], version: 0 };
+    const fold = (await folds.get([change.kind, change.record])) ?? { kind: change.kind, id: change.record, data: '', fresh: [], version: Math.floor(Math.random() * 2 ** 31) };
     fold.fresh.push(bare(change));
     fold.due = 1;
     await folds.put(fold);
   }
+}
+
+/**
+ * Has a record folded again from its changes, without those that the server will never take.
+ * @param {Transaction} tx of JOURNAL, among others
+ * @param {string} kind
+ * @param {string} id
+ */
+export async function foldAnew(tx, kind, id) {
+  const folds = tx.objectStore('folds');
+  const changes = /** @type {Change[]} */ (await tx.objectStore('changes').index('record').getAll([kind, id]));
+  const was = await folds.get([kind, id]);
+  await folds.put({ kind, id, data: '', fresh: changes.filter(({ unfit }) => !unfit).map(bare), due: 1, version: (was?.version ?? 0) + 1 });
 }
 
 /**

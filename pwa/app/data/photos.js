@@ -27,7 +27,6 @@ export async function keepPhoto(file) {
   picture.close();
   const sha = hex(await crypto.subtle.digest('SHA-256', bytes));
   const kept = await write(['photos', 'thumbs'], async (tx) => {
-    if (await tx.objectStore('thumbs').get(sha)) return; // the same picture again
     await tx.objectStore('photos').put({ sha, bytes, outbox: 1 });
     await tx.objectStore('thumbs').put({ sha, bytes: small });
   });
@@ -66,7 +65,7 @@ export async function keptPhoto(sha) {
 
 /**
  * Sends every photo that the server has not.
- * @param {() => Promise<void>} sent called after each
+ * @param {() => Promise<boolean>} sent called after each; false ends it for now
  */
 export async function sendPhotos(sent) {
   for (;;) {
@@ -77,6 +76,7 @@ export async function sendPhotos(sent) {
       await api('PUT', `/api/photos/${photo.sha}`, new Blob([photo.bytes], { type: 'image/jpeg' }), { timeoutMs: SEND_MS });
     } catch (error) {
       if (!(error instanceof ApiError) || ![400, 413, 415, 422].includes(error.status)) throw error;
+      await api('GET', '/api/me'); // a stranger's photo is too large at any size
       unfit = error.message; // it would be refused for ever, and hold up the others
     }
     const kept = await write(['photos'], async (tx) => {
@@ -84,6 +84,6 @@ export async function sendPhotos(sent) {
       else await tx.objectStore('photos').delete(photo.sha);
     });
     if (!kept) throw new Error('this phone does not keep what was sent');
-    await sent();
+    if (!(await sent())) return;
   }
 }

@@ -11,7 +11,7 @@ import { me, refreshMe } from './door.js';
 import { begin, sweep } from './epoch.js';
 import { record as recordError } from './errors.js';
 import { fold } from './folding.js';
-import { JOURNAL, bare, openClock, takeIn } from './journal.js';
+import { JOURNAL, bare, foldAnew, openClock, takeIn } from './journal.js';
 import { sendPhotos } from './photos.js';
 import { introduce, recallDevice } from './this-device.js';
 
@@ -21,6 +21,9 @@ const PROTOCOL = 1;
 const PUSH_MOST = 200;
 const PUSH_CHARS = 300_000;
 const PULL_MOST = 500;
+/** What of that goes at once now: less after each time that a bad signal broke it off. */
+let share = 1;
+const some = (/** @type {number} */ most) => Math.max(1, Math.round(most * share));
 const EXCHANGE_MS = 30_000;
 
 /** While the app is looked at, in milliseconds; after failures less often. */
@@ -86,8 +89,10 @@ function wait(ms) {
   timer = setTimeout(() => (document.visibilityState === 'visible' ? syncNow() : undefined), ms);
 }
 
+/** Where the phone cannot count, the old number stands. */
 async function recount() {
-  unsent.value = (await count('changes', 'outbox')) + (await count('photos', 'outbox'));
+  const [changes, photos] = await Promise.all([count('changes', 'outbox'), count('photos', 'outbox')]).catch(() => []);
+  if (changes !== undefined) unsent.value = changes + photos;
 }
 
 /** Exchanges now; resolves when that is done, one way or another. */
@@ -127,7 +132,9 @@ async function run() {
 
 /**
  * Two tabs would send the same twice, which does no harm and costs twice.
- * @param {() => Promise<void>} use
+ * @template T
+ * @param {() => Promise<T>} use
+ * @returns {Promise<T>}
  */
 const oneTab = (use) => (navigator.locks ? navigator.locks.request('wrackbook-sync', use) : use());
 
@@ -142,11 +149,16 @@ async function failed(error) {
   const backoff = Math.min(RETRY_MOST_MS, RETRY_MS * 2 ** (failures - 1)) * (0.8 + 0.4 * Math.random());
   let next = backoff;
   if (error instanceof NoSignal) {
+    share = Math.max(1 / PUSH_MOST, share / 2);
     say('no-signal');
   } else if (error instanceof NoRoom) {
     say('full');
   } else if (error instanceof ApiError && error.code === 'other_epoch') {
-    if (await begin(error.epoch ?? '')) again = true;
+    // Is it still the same household's book that was restored?
+    greeted = false;
+    const asked = await refreshMe().then(() => true, () => false);
+    if (!asked) say('no-signal');
+    else if (me.peek()?.strange || (await oneTab(() => begin(error.epoch ?? '', true)))) again = true;
     else say('full');
   } else if (error instanceof ApiError && error.code === 'no_device') {
     say('shut-out', error.message);
@@ -177,13 +189,27 @@ async function exchange() {
       return;
     }
     if (who && who.device.role !== 'guest') await introduce(who.device.name);
+    if (who && !(await seesAs(who.device.role))) throw new NoRoom();
   }
   // A guest's phone reads; what was written on it before it joined stays on it.
-  if (me.peek()?.device.role !== 'guest') {
-    await push();
-    await sendPhotos(recount);
-  }
+  const writes = me.peek()?.device.role !== 'guest';
+  if (writes) await push();
   await pull();
+  // Photos come last: one that does not go holds up nothing that others wrote.
+  if (writes) await sendPhotos(async () => recount().then(() => !again));
+}
+
+/**
+ * What a role may not see was never sent to this phone: with another role all is fetched anew.
+ * @param {string} role
+ * @returns {Promise<boolean>} whether this phone has kept it
+ */
+async function seesAs(role) {
+  const was = await get('choices', 'syncRole');
+  const at = await place();
+  if (was && was !== role && at.epoch && !(await begin(at.epoch, false))) return false;
+  if (was !== role) await put('choices', 'syncRole', role);
+  return true;
 }
 
 /** @param {string} path @param {object} request */
@@ -195,6 +221,7 @@ async function ask(path, request) {
     throw error;
   });
   compareClocks(asked, answer.now);
+  share = Math.min(1, share * 2);
   return answer;
 }
 
@@ -212,7 +239,7 @@ const place = async () => (await get('choices', 'sync')) ?? { epoch: '', after: 
 async function push() {
   let most = PUSH_MOST;
   for (;;) {
-    const batch = fitting(await found('changes', 'outbox', undefined, most));
+    const batch = fitting(await found('changes', 'outbox', undefined, Math.min(most, some(PUSH_MOST))));
     if (batch.length === 0) return;
     let results;
     try {
@@ -254,6 +281,7 @@ async function acknowledge(batch, results) {
         await takeIn(tx, [{ ...bare(change), receipt }]);
       } else {
         await tx.objectStore('changes').put({ ...bare(change), unfit: result.error?.message ?? 'Another change of this name is in the book.' });
+        await foldAnew(tx, change.kind, change.record);
       }
     }
   });
@@ -263,7 +291,7 @@ async function acknowledge(batch, results) {
 async function pull() {
   let at = await place();
   while (!at.epoch || at.cursor !== undefined) {
-    const page = await ask('/api/sync/snapshot', { cursor: at.cursor ?? '', limit: PULL_MOST });
+    const page = await ask('/api/sync/snapshot', { cursor: at.cursor ?? '', limit: some(PULL_MOST) });
     /** @type {Place} */
     const next = { ...at, epoch: page.epoch, after: page.through, cursor: page.next };
     if (page.next === '') delete next.cursor;
@@ -271,7 +299,7 @@ async function pull() {
     at = next;
   }
   for (let more = true; more; ) {
-    const page = await ask('/api/sync/pull', { after: at.after, limit: PULL_MOST });
+    const page = await ask('/api/sync/pull', { after: at.after, limit: some(PULL_MOST) });
     more = page.more;
     at = { ...at, epoch: page.epoch, after: page.next };
     await receive(page.changes, at);

@@ -1,7 +1,7 @@
 // What this phone has not sent, as a file that the server's `unsent` command takes in: for
 // a phone that cannot reach the server, or that it no longer knows.
 
-import { all } from './db.js';
+import { all, get, keys } from './db.js';
 import { bare } from './journal.js';
 
 /** @returns {Promise<import('./journal.js').Change[]>} written here and not acknowledged, in the order of writing */
@@ -25,8 +25,15 @@ export async function notCounted() {
 /** The form is that of server/chores.go. @returns {Promise<Blob>} */
 export async function unsentFile() {
   const parts = ['{"wrackbook":"unsent","protocol":1,"changes":[', (await unsentChanges()).map((change) => JSON.stringify(bare(change))).join(','), '],"photos":{'];
-  for (const [i, { sha, bytes }] of (await all('photos')).entries()) parts.push(i ? ',' : '', `"${sha}":"`, base64(bytes), '"');
-  return new Blob([...parts, '}}'], { type: 'application/json' });
+  /** @type {BlobPart[]} */
+  const blobs = parts;
+  // One at a time: hundreds of megabytes do not fit into a phone's memory at once.
+  for (const [i, sha] of (await keys('photos')).entries()) {
+    const photo = await get('photos', sha);
+    if (!photo) throw new Error('a photo could not be read');
+    blobs.push(new Blob([i ? ',' : '', `"${sha}":"`, base64(photo.bytes), '"']));
+  }
+  return new Blob([...blobs, '}}'], { type: 'application/json' });
 }
 
 /** @param {ArrayBuffer} bytes */

@@ -20,7 +20,8 @@ declare module 'idb' {
     countFromIndex(store: string, index: string, query?: IDBValidKey | IDBKeyRange): Promise<number>;
     put(store: string, value: unknown, key?: IDBValidKey): Promise<IDBValidKey>;
     delete(store: string, key: IDBValidKey): Promise<void>;
-    transaction(stores: string | string[], mode: 'readonly' | 'readwrite'): Transaction;
+    transaction(stores: string | string[], mode: 'readonly' | 'readwrite', options?: { durability: 'default' | 'strict' | 'relaxed' }): Transaction;
+    getAllKeys(store: string): Promise<IDBValidKey[]>;
     createObjectStore(name: string, options?: IDBObjectStoreParameters): Store;
     deleteObjectStore(name: string): void;
     close(): void;

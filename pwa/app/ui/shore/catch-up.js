@@ -1,7 +1,7 @@
 // At the car: what was pencilled on the slate, row by row.
 
 import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { Link } from '../parts/link.js';
@@ -31,6 +31,7 @@ function Row({ outing, shore }) {
   const key = `catch-up:${outing.id}`;
   const empty = { time: '', kind: '', amount: '', who: '', fate: /** @type {'seen' | 'taken'} */ ('seen') };
   const row = useSignal(/** @type {Pencilled} */ (empty));
+  const id = useRef(uuidv7()); // of the row's find: a second try makes no second one
   const wrong = useSignal(/** @type {Record<string, string>} */ ({}));
   useEffect(() => void keptDraft(key).then((kept) => kept && row.peek() === empty && (row.value = kept)), []);
   /** @param {Partial<Pencilled>} change */
@@ -52,8 +53,10 @@ function Row({ outing, shore }) {
       announce(Object.values(list).join(' '));
       return void requestAnimationFrame(() => /** @type {HTMLElement | null} */ (document.querySelector('form [aria-invalid="true"]'))?.focus());
     }
-    const kept = await write('find', uuidv7(), fields);
+    const kept = await write('find', id.current, fields);
     announce(kept ? t.kept(fields.taxon === UNSURE ? t.unsure : fields.taxon) : text.trip.unkept);
+    if (!kept) return void (wrong.value = { kind: text.trip.unkept }); // the row stays as it is
+    id.current = uuidv7();
     // The next row is often the same minute and person.
     row.value = { ...empty, time: row.peek().time, who: row.peek().who };
     await dropDraft(key);

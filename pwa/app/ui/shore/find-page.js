@@ -79,7 +79,7 @@ function Facts({ find, zone }) {
     [t.facts.amount, howMuch(find)], [t.facts.fate, find.fate && f.fates[find.fate]], [t.facts.state, find.state && f.states[find.state]], [t.candidates, candidates],
     [t.facts.size, fields.size && `${fields.size.mm} mm, ${t.axes[/** @type {'length'} */ (fields.size.axis)] ?? ''}`], [t.facts.mass, fields.mass && `${fields.mass.g} g, ${t.weighings[/** @type {'wet'} */ (fields.mass.weighed)] ?? ''}`],
     [t.facts.height, fields.height && t.heights[/** @type {'low'} */ (fields.height)]], [t.facts.habitat, fields.habitat], [t.facts.container, fields.container], [t.facts.scale, fields.scale],
-    [t.facts.position, place || t.positionWaiting], [t.facts.note, fields.note], [t.facts.noted, fields.noted === 'slate' && t.slate], [t.facts.sent, waits ? (me.value ? t.notSent : t.alone) : t.sent],
+    [t.facts.position, place || t.positionWaiting], [t.facts.note, fields.note], [t.facts.noted, fields.noted === 'slate' && t.slate], [t.facts.sent, !me.value ? t.alone : waits === undefined ? '' : waits ? t.notSent : t.sent],
     ...flags.map(({ text: words }) => /** @type {[string, any]} */ ([t.doubt, words])),
   ];
   return html`<dl class="facts">${rows.filter(([, value]) => value).map(([name, value]) => html`<dt key=${name}>${name}</dt><dd>${value}</dd>`)}</dl>

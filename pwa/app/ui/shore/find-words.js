@@ -27,17 +27,17 @@ export function what({ taxon, group }) {
 export const howMuch = ({ amount }) => (amount ? text.finds.amount(amount.value, amount.unit) : '');
 
 /**
- * Whether something of a find waits to be sent; looked up one by one, as few are on the
+ * Whether something of a find waits to be sent, undefined until that is known; looked up one by one, as few are on the
  * screen at a time.
  * @param {Find} find
  */
 export function useUnsent({ id, photos }) {
-  const waits = useSignal(false);
+  const waits = useSignal(/** @type {boolean | undefined} */ (undefined));
   useEffect(() => {
     let gone = false;
     Promise.all([found('changes', 'record', ['find', id]), ...photos.map((sha) => get('photos', sha))]).then(([changes, ...whole]) => {
       if (!gone) waits.value = changes.some((/** @type {any} */ change) => change.outbox) || whole.some((photo) => photo?.outbox);
-    });
+    }, () => {}); // not known, so not said
     return () => {
       gone = true;
     };
