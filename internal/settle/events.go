@@ -161,16 +161,24 @@ func (w *walk) place(l *lot, e *Event) {
 	}
 	clear(l.carried)
 	if old != nil {
-		w.pass(old, x)
+		w.pass(old.open, x)
 		w.refresh(old, e)
 	} else if w.book.isolated(l.taxon) {
 		w.raiseKind(l, e.At)
 	}
 }
 
+// carry gives a clock to the system that a tank takes it into; a sign that was raised there
+// stays open.
+func (w *walk) carry(from, to *water) {
+	kept := to.open
+	from.carry(to)
+	w.pass(kept, to)
+}
+
 // pass gives the open signs of one water to another that received of it.
-func (w *walk) pass(from, to *water) {
-	for _, s := range openSigns(from.open) {
+func (w *walk) pass(open map[string]*OpenSign, to *water) {
+	for _, s := range openSigns(open) {
 		if _, has := to.open[s.ID]; !has {
 			to.open[s.ID] = s
 			to.troubled.add(w.today, Cause{"open sign", s.ID})
@@ -260,9 +268,9 @@ func (w *walk) join(e *Event) {
 	switch {
 	case !v.used: // nothing comes with it
 	case len(others) == 0:
-		old.carry(x)
+		w.carry(old, x)
 	default:
-		w.pass(old, x)
+		w.pass(old.open, x)
 		w.refresh(x, e)
 		w.restart(x, e, "joined")
 	}
@@ -280,7 +288,7 @@ func (w *walk) leave(e *Event) {
 	v.used = v.used || slices.ContainsFunc(w.tanks(old), func(o *vessel) bool { return o.used })
 	v.system = ""
 	x := w.at(v.id)
-	old.carry(x)
+	w.carry(old, x)
 	w.refresh(x, e)
 	w.refresh(old, e)
 }
@@ -462,7 +470,7 @@ func (w *walk) changeWater(e *Event, x *water) {
 		if !x.running && display && w.unfinished(from) {
 			w.question(x, nil, e.At, []string{"water"})
 		}
-		w.pass(from, x)
+		w.pass(from.open, x)
 	}
 	w.restart(x, e, "water")
 }
