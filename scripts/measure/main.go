@@ -208,7 +208,7 @@ func sizes() error {
 		name   string
 		bytes  int64
 		budget float64
-	}{{"core.wasm", wasm, 1000}, {"everything else of the first load", first, 120}, {"the catalogue, after the first paint", catalogue, 0}} {
+	}{{"core.wasm", wasm, 1075}, {"everything else of the first load", first, 122}, {"the catalogue, after the first paint", catalogue, 0}} {
 		kB := float64(s.bytes) / 1000
 		line := fmt.Sprintf("  %-44s %10.1f kB", s.name, kB)
 		if s.budget > 0 {
