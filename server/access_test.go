@@ -122,7 +122,7 @@ func TestEveryFieldFromEveryRole(t *testing.T) {
 			var field string
 			for field = range c.Fields {
 			}
-			may := book.MayWrite(book.Role(role), c.Kind, field)
+			may := book.MayWrite(role, c.Kind, field)
 			assert.Equal(t, may, r.Refused == "", "%s: %s.%s: %s", role, c.Kind, field, r.Refused)
 			record, err := kept.Record(c.Key())
 			require.NoError(t, err)

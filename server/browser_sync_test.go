@@ -119,6 +119,24 @@ func editEscape(server *process, p *tab, shore, words string) {
 	untilKept(p, "changes", words)
 }
 
+// joinedPhones serves a household in dir that two phones have joined: a keeper's with a shore,
+// and one of another role.
+func joinedPhones(t *testing.T, dir string, role store.Role) (server *process, a, b *tab) {
+	t.Helper()
+	binary, err := builtBinary()
+	require.NoError(t, err)
+	server, code := startHousehold(t, binary, "127.0.0.1:0", dir)
+	a = startBrowser(t).open(t, server.url)
+	chooseShore(a)
+	joinBy(a, code, "A")
+	a.until(answered)
+	exchanged(a)
+	b = startBrowser(t).open(t, server.url)
+	joinBy(b, invited(a, role), "B")
+	exchanged(b)
+	return server, a, b
+}
+
 // TestTwoPhones: two browsers join, write without signal, also in the same field of the same
 // record, are restarted, and meet the server again: both show the same, the field that was
 // written later stands, and what lost is in its past.
@@ -200,18 +218,8 @@ func TestTwoPhones(t *testing.T) {
 // writes. One phone wrote after it, the other has not heard of that; in the end all is there,
 // everywhere, and what only the lost book had is gone from the phones.
 func TestRestoredServerAndPhones(t *testing.T) {
-	binary, err := builtBinary()
-	require.NoError(t, err)
 	dir := t.TempDir()
-	server, code := startHousehold(t, binary, "127.0.0.1:0", dir)
-	a := startBrowser(t).open(t, server.url)
-	chooseShore(a)
-	joinBy(a, code, "A")
-	a.until(answered)
-	exchanged(a)
-	b := startBrowser(t).open(t, server.url)
-	joinBy(b, invited(a, store.Keeper), "B")
-	exchanged(b)
+	server, a, b := joinedPhones(t, dir, store.Keeper)
 	var stderr bytes.Buffer
 	require.Zero(t, dispatch([]string{"backup", "-data", filepath.Join(dir, "household"), filepath.Join(dir, "saved.zip")}, nil, &stderr, &stderr), stderr.String())
 
@@ -235,6 +243,8 @@ func TestRestoredServerAndPhones(t *testing.T) {
 	server.kill(t)
 	require.NoError(t, os.Rename(filepath.Join(dir, "household"), filepath.Join(dir, "lost")))
 	require.Zero(t, dispatch([]string{"restore", filepath.Join(dir, "saved.zip"), filepath.Join(dir, "household")}, nil, &stderr, &stderr), stderr.String())
+	binary, err := builtBinary()
+	require.NoError(t, err)
 	server, _ = startHousehold(t, binary, strings.TrimPrefix(server.url, "http://"), dir)
 	exchanged(a)
 	exchanged(b)
@@ -325,17 +335,7 @@ func TestPhotosLeaveThePhoneOnce(t *testing.T) {
 // TestRefusedOnThePhone: what a child's phone may not write is kept on it with the reason, and
 // does not stand on any phone.
 func TestRefusedOnThePhone(t *testing.T) {
-	binary, err := builtBinary()
-	require.NoError(t, err)
-	server, code := startHousehold(t, binary, "127.0.0.1:0", t.TempDir())
-	a := startBrowser(t).open(t, server.url)
-	chooseShore(a)
-	joinBy(a, code, "A")
-	a.until(answered)
-	exchanged(a)
-	b := startBrowser(t).open(t, server.url)
-	joinBy(b, invited(a, store.Child), "B")
-	exchanged(b)
+	server, a, b := joinedPhones(t, t.TempDir(), store.Child)
 	id := keptShores(b)[0]["id"].(string)
 	editEscape(server, b, id, "a child's idea")
 	exchanged(b)

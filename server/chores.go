@@ -10,6 +10,7 @@ import (
 	"slices"
 	"time"
 
+	"wrackbook/internal/book"
 	"wrackbook/internal/fault"
 	"wrackbook/internal/journal"
 	"wrackbook/internal/store"
@@ -123,7 +124,7 @@ func unsentChore(book *store.Store, t task) error {
 
 // checkWriter says whether a role is one that writes.
 func checkWriter(role store.Role) error {
-	if role == store.Guest || !slices.Contains(roles, role) {
+	if role == store.Guest || !slices.Contains(book.Roles(), role) {
 		return fault.New(fault.BadInput, "as", "The role is %.20q; it is one of child, collector and keeper.", role)
 	}
 	return nil

@@ -475,7 +475,7 @@ func (p *player) due(list []json.RawMessage) *journal.Fold {
 	for _, raw := range list {
 		c, _ := journal.DecodeChange(raw) // was read before
 		if !slices.ContainsFunc(p.own, func(mine journal.Change) bool { return mine.ID == c.ID }) {
-			maps.DeleteFunc(c.Fields, func(field string, _ json.RawMessage) bool { return !book.MaySee(book.Role(p.role), c.Kind, field) })
+			maps.DeleteFunc(c.Fields, func(field string, _ json.RawMessage) bool { return !book.MaySee(p.role, c.Kind, field) })
 		}
 		fold.Apply(&c)
 	}

@@ -18,7 +18,7 @@ import (
 // it counts. A change counts whole or not at all.
 func judge(role store.Role, c *journal.Change) string {
 	for _, field := range slices.Sorted(maps.Keys(c.Fields)) {
-		if !book.MayWrite(book.Role(role), c.Kind, field) {
+		if !book.MayWrite(role, c.Kind, field) {
 			return fmt.Sprintf("A %s may not set %q in a record of the kind %q. What was written is kept and does not count; ask a keeper.", role, field, c.Kind)
 		}
 	}
@@ -42,7 +42,7 @@ func shown(role store.Role, changes []json.RawMessage) ([]json.RawMessage, error
 		}
 		all := len(c.Fields)
 		maps.DeleteFunc(c.Fields, func(field string, _ json.RawMessage) bool {
-			return !book.MaySee(book.Role(role), c.Kind, field)
+			return !book.MaySee(role, c.Kind, field)
 		})
 		switch len(c.Fields) {
 		case 0:

@@ -3,7 +3,6 @@ package main
 import (
 	"log/slog"
 	"mime"
-	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -68,13 +67,6 @@ var routes = []route{
 
 const mimeJSON = "application/json"
 
-// roles from the one that may least.
-var roles = []store.Role{store.Guest, store.Child, store.Collector, store.Keeper}
-
-func (r *route) allows(role store.Role) bool {
-	return slices.Index(roles, role) >= slices.Index(roles, r.least) // a role that is none is at -1
-}
-
 // handler checks everything that is the same for all routes, in this order: the name of the
 // server, the sender's site, the kind of body, who it is, and whether they may.
 func (a *api) handler(r route) fiber.Handler {
@@ -96,7 +88,7 @@ func (a *api) handler(r route) fiber.Handler {
 			return err
 		}
 		defer leave()
-		if !r.allows(v.device.Role) {
+		if !v.device.Role.AtLeast(r.least) {
 			return fault.New(fault.NotAllowed, "", "This device belongs to a %s, who may not do that. Ask a keeper to do it, or to invite this device anew.", v.device.Role)
 		}
 		return r.answer(a, ctx, v)

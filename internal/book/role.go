@@ -15,9 +15,9 @@ const (
 // Roles lists every role, the one that may most first.
 func Roles() []Role { return []Role{Keeper, Collector, Child, Guest} }
 
-// atLeast says whether r may all that least may. A role that this program does not know
+// AtLeast says whether r may all that least may. A role that this program does not know
 // may nothing.
-func (r Role) atLeast(least Role) bool {
+func (r Role) AtLeast(least Role) bool {
 	return r.rank() > 0 && r.rank() >= least.rank()
 }
 
@@ -41,19 +41,19 @@ func (r Role) rank() int {
 func MayWrite(role Role, kind, field string) bool {
 	k, ok := kindNamed(kind)
 	if !ok {
-		return role.atLeast(Collector)
+		return role.AtLeast(Collector)
 	}
 	f, ok := k.field(field)
 	if !ok {
-		return role.atLeast(k.Others)
+		return role.AtLeast(k.Others)
 	}
-	return role.atLeast(f.Write)
+	return role.AtLeast(f.Write)
 }
 
 // MaySee says whether a device of that role may read that field: children and guests see
 // no address. What this program does not know of is shown to keepers and collectors.
 func MaySee(role Role, kind, field string) bool {
-	if role.atLeast(Collector) {
+	if role.AtLeast(Collector) {
 		return true
 	}
 	k, ok := kindNamed(kind)
@@ -61,5 +61,5 @@ func MaySee(role Role, kind, field string) bool {
 		return false
 	}
 	f, ok := k.field(field)
-	return ok && !f.Private && role.atLeast(Guest)
+	return ok && !f.Private && role.AtLeast(Guest)
 }

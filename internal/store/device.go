@@ -15,18 +15,19 @@ import (
 
 	bolt "go.etcd.io/bbolt"
 
+	"wrackbook/internal/book"
 	"wrackbook/internal/fault"
 )
 
-// Role says what a device may do; who holds it may do no more. See book for what each
-// may write.
-type Role string
+// Role says what a device may do; who holds it may do no more.
+type Role = book.Role
 
+// The roles of internal/book, which says what each may write.
 const (
-	Keeper    Role = "keeper"
-	Collector Role = "collector"
-	Child     Role = "child"
-	Guest     Role = "guest"
+	Keeper    = book.Keeper
+	Collector = book.Collector
+	Child     = book.Child
+	Guest     = book.Guest
 )
 
 // Device is a phone or another browser that has joined the household.
