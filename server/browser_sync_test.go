@@ -354,3 +354,52 @@ func TestRefusedOnThePhone(t *testing.T) {
 	}
 	assert.Equal(t, 1, refusals)
 }
+
+// TestRefusedByThePhone: a field that the phone had no room for goes along with the next
+// write, and stays on the screen until then.
+func TestRefusedByThePhone(t *testing.T) {
+	_, p := plan(t)
+	p.allowed = true
+	appModules(p, "book", "ids")
+	var kept []any
+	p.eval(`(async () => {
+		await book.ready('tank');
+		const id = ids.uuidv7();
+		const put = IDBObjectStore.prototype.put;
+		const kept = [await book.write('tank', id, {name: 'Jar'})];
+		IDBObjectStore.prototype.put = function () { throw new DOMException('full', 'QuotaExceededError'); };
+		kept.push(await book.write('tank', id, {note: 'by the window'}));
+		IDBObjectStore.prototype.put = put;
+		kept.push(await book.write('tank', id, {volumeL: 3}));
+		return [...kept, book.records('tank').value.find((one) => one.id === id).fields];
+	})()`, &kept)
+	all := map[string]any{"name": "Jar", "note": "by the window", "volumeL": 3.0}
+	assert.Equal(t, []any{true, false, true, all}, kept)
+	p.run(chromedp.Reload())
+	p.until(answered)
+	assert.JSONEq(t, string(mustJSON(t, all)), tankIn(recordsOf(p)), "on the phone, not on the screen alone")
+}
+
+func tankIn(records map[string]string) string {
+	for name, fields := range records {
+		if strings.HasPrefix(name, "tank/") {
+			return fields
+		}
+	}
+	return ""
+}
+
+// TestAnotherRole: what a child's phone was never sent comes once it is a collector's.
+func TestAnotherRole(t *testing.T) {
+	_, a, b := joinedPhones(t, t.TempDir(), store.Child)
+	appModules(a, "book", "ids")
+	a.eval(`book.ready('outing').then(() => book.write('outing', ids.uuidv7(), {purpose: 'home', note: 'calm', ashoreCall: '0123 456'})).then(() => null)`, new(any))
+	exchanged(a)
+	exchanged(b)
+	outing := func() string { return string(mustJSON(t, outingRecord(b))) }
+	assert.Contains(t, outing(), "calm")
+	assert.NotContains(t, outing(), "0123 456")
+	joinBy(b, invited(a, store.Collector), "B")
+	exchanged(b)
+	assert.Contains(t, outing(), "0123 456")
+}
