@@ -22,7 +22,7 @@ import (
 // changes an answer, so that a phone does not show a kept one as if it were new.
 const Version = "1"
 
-// MaxRequestBytes bounds a request.
+// MaxRequestBytes bounds a request; one of the clock may be larger.
 const MaxRequestBytes = 1 << 20
 
 // Core holds what is opened once and asked many times. It is safe for concurrent use.
@@ -51,19 +51,22 @@ func (c *Core) OpenCatalogue(data []byte) error {
 
 // calls is the table: what a request decodes to and which function answers it.
 var calls = map[string]func(c *Core, request []byte, now time.Time) (any, error){
-	"about":    answer((*Core).about),
-	"stations": answer((*Core).stations),
-	"station":  answer((*Core).station),
-	"tides":    answer((*Core).tidesCall),
-	"heights":  answer((*Core).heights),
-	"windows":  answer((*Core).windows),
-	"levels":   answer((*Core).levels),
-	"sky":      answer((*Core).sky),
-	"fold":     answer((*Core).fold),
-	"past":     answer((*Core).past),
-	"taxa":     answer((*Core).taxa),
-	"verdict":  answer((*Core).verdict),
-	"ruleset":  answer((*Core).ruleset),
+	"about":     answer((*Core).about),
+	"stations":  answer((*Core).stations),
+	"station":   answer((*Core).station),
+	"tides":     answer((*Core).tidesCall),
+	"heights":   answer((*Core).heights),
+	"windows":   answer((*Core).windows),
+	"levels":    answer((*Core).levels),
+	"sky":       answer((*Core).sky),
+	"fold":      answer((*Core).fold),
+	"past":      answer((*Core).past),
+	"taxa":      answer((*Core).taxa),
+	"verdict":   answer((*Core).verdict),
+	"ruleset":   answer((*Core).ruleset),
+	"clock":     answer((*Core).clock),
+	"acclimate": answer((*Core).acclimate),
+	"handling":  answer((*Core).handling),
 }
 
 // Calls lists the names of the calls.
@@ -84,8 +87,12 @@ func (c *Core) Call(name string, request []byte, now time.Time) ([]byte, error) 
 		}
 		return nil, fault.New(fault.UnknownCall, "", "There is no call named %q.", name)
 	}
-	if len(request) > MaxRequestBytes {
-		return nil, fault.New(fault.TooLarge, "", "The request is larger than %d kB. Ask for less at a time.", MaxRequestBytes/1024)
+	most := MaxRequestBytes
+	if name == "clock" {
+		most = maxTankBytes
+	}
+	if len(request) > most {
+		return nil, fault.New(fault.TooLarge, "", "The request is larger than %d kB. Ask for less at a time.", most/1024)
 	}
 	out, err := call(c, request, now)
 	if err != nil {

@@ -1,0 +1,54 @@
+package core
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"wrackbook/internal/fault"
+)
+
+// What the tanks ask wrongly has its own code, field and sentence.
+func TestBadTankRequests(t *testing.T) {
+	c := New()
+	const bag = `{"volumeL":2,"salinity":{"value":34,"instrument":"refractometer","scale":"PSS-78"},"temperatureC":15}`
+	for _, row := range []struct{ name, call, request, field string }{
+		{"no zone", "clock", `{}`, "zone"},
+		{"unknown field", "clock", `{"zone":"Europe/London","fish":[]}`, "fish"},
+		{"too many displays", "clock", `{"zone":"Europe/London","fits":[{}` + strings.Repeat(",{}", maxFits) + `]}`, "fits"},
+		{"a specimen not on file", "clock", `{"zone":"Europe/London","recall":"nobody"}`, "specimen"},
+		{"no bag", "acclimate", `{"tank":` + bag + `}`, "bag"},
+		{"no salinity", "acclimate", `{"bag":` + bag + `,"tank":{"volumeL":3,"temperatureC":12}}`, "tank"},
+		{"an unknown scale", "acclimate", `{"bag":` + strings.Replace(bag, "PSS-78", "%", 1) + `,"tank":` + bag + `}`, "scale"},
+		{"litres below nothing", "acclimate", `{"bag":` + strings.Replace(bag, "2,", "-2,", 1) + `,"tank":` + bag + `}`, "bag.volumeL"},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			_, err := c.Call(row.call, []byte(row.request), now)
+			f := fault.From(err)
+			require.NotNil(t, f)
+			assert.Equal(t, fault.BadInput, f.Code, f.Message)
+			assert.Equal(t, row.field, f.Field)
+			assert.Regexp(t, `^["A-Z].*[.…]$`, f.Message)
+		})
+	}
+}
+
+// A year of twenty jars goes through in one request, though it is larger than others may be.
+func TestClockTakesAYear(t *testing.T) {
+	var events []string
+	for jar := range 20 {
+		for day := range 365 {
+			events = append(events, fmt.Sprintf(`{"id":"%08d-0000-7000-8000-%012d","checked":{"at":"2025-%02d-%02dT09:00:00Z","of":"tank/%08d-0000-7000-8000-000000000000","by":null,"signs":[]}}`,
+				jar, day, day%12+1, day%28+1, jar))
+		}
+	}
+	request := `{"zone":"Europe/London","events":[` + strings.Join(events, ",") + `]}`
+	require.Greater(t, len(request), MaxRequestBytes)
+	_, err := New().Call("clock", []byte(request), now)
+	require.NoError(t, err)
+	_, err = New().Call("clock", []byte(strings.Repeat(" ", maxTankBytes+1)), now)
+	assert.Equal(t, fault.TooLarge, fault.From(err).Code)
+}
