@@ -33,8 +33,9 @@ var mayImport = map[string][]string{
 	"ui/shell.js":      {"ui/", "text/"},
 	"ui/plan/":         {"ui/plan/"},
 	"ui/shore/":        {"ui/shore/", "ui/plan/shore-state.js", "ui/plan/plan-state.js", "ui/plan/heights-state.js"}, // which shore, and its water
-	"ui/tanks/":        {"ui/tanks/"},
-	"ui/house/":        {"ui/house/"},
+	"ui/tanks/":        {"ui/tanks/", "ui/house/page.js", "ui/house/confirm.js", "ui/house/qr.js"},
+	"ui/house/":        {"ui/house/", "ui/rules/rules.js"},
+	"ui/rules/":        {"ui/rules/", "ui/house/page.js", "ui/house/confirm.js"},
 }
 
 // onlyIn lists what may be written in one file alone.

@@ -106,8 +106,8 @@ func (f *assets) at(name string) *asset {
 	return a
 }
 
-// hashNamed says whether a name holds a hash of the file, as in app.0123456789ab.js. Such
-// a file never changes.
+// hashNamed says whether a name holds a hash of the file, as in worker.0123456789ab.js, or as
+// esbuild names what it bundles, in app.2ABCDEF7.js. Such a file never changes.
 func hashNamed(name string) bool {
 	parts := strings.Split(path.Base(name), ".")
 	if len(parts) < 3 {
@@ -115,7 +115,7 @@ func hashNamed(name string) bool {
 	}
 	hash := parts[len(parts)-2]
 	_, err := hex.DecodeString(hash)
-	return err == nil && len(hash) == 12
+	return err == nil && len(hash) == 12 || len(hash) == 8 && strings.Trim(hash, "ABCDEFGHIJKLMNOPQRSTUVWXYZ234567") == ""
 }
 
 // serve answers GET and HEAD of everything outside /api.

@@ -4,6 +4,8 @@
 declare const BUILD: string;
 /** Where the worker is. Given to the page only. */
 declare const WORKER_URL: string;
+/** Where the styles of the places that come later are. Given to the page only. */
+declare const LATER_STYLE_URL: string;
 /** The release of the list of stations that this version brings. Given to the page only. */
 declare const CATALOGUE_RELEASE: string;
 /** The id that the core must have, and where it is. Given to the worker only. */

@@ -7,6 +7,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"sort"
 	"strings"
 
 	"github.com/evanw/esbuild/pkg/api"
@@ -77,36 +78,109 @@ var unindented = api.Plugin{Name: "unindented", Setup: func(build api.PluginBuil
 // bundle makes one file of entry and what it imports. define gives values to the names
 // that app/built.d.ts declares.
 func bundle(l layout, entry string, define map[string]any) ([]byte, error) {
-	quoted := map[string]string{}
-	for name, value := range define {
-		literal, err := json.Marshal(value)
-		if err != nil {
-			return nil, err
-		}
-		quoted[name] = string(literal)
-	}
-	lib := func(name string) string { return filepath.Join(l.lib, filepath.FromSlash(name)) }
-	result := api.Build(api.BuildOptions{
-		EntryPoints: []string{filepath.Join(l.app, filepath.FromSlash(entry))},
-		Bundle:      true, Write: false, Outdir: l.out,
-		MinifyWhitespace: true, MinifyIdentifiers: true, MinifySyntax: true,
-		Target: target, Format: api.FormatIIFE, Charset: api.CharsetUTF8, LegalComments: api.LegalCommentsNone,
-		Define: quoted, LogLevel: api.LogLevelWarning, AbsWorkingDir: l.root, Plugins: []api.Plugin{unindented},
-		Alias: map[string]string{
-			"preact":               lib("preact/preact.module.js"),
-			"preact/hooks":         lib("preact/hooks.module.js"),
-			"htm":                  lib("htm/htm.module.js"),
-			"@preact/signals":      lib("signals/signals.module.js"),
-			"@preact/signals-core": lib("signals-core/signals-core.module.js"),
-			"idb":                  lib("idb/index.js"),
-			"wasm_exec":            wasmExec(),
-		},
-	})
-	if len(result.Errors) > 0 {
-		return nil, fmt.Errorf("bundling %s: %s", entry, result.Errors[0].Text)
+	result, err := bundled(l, entry, define, api.BuildOptions{Format: api.FormatIIFE})
+	if err != nil {
+		return nil, err
 	}
 	if len(result.OutputFiles) != 1 {
 		return nil, fmt.Errorf("bundling %s made %d files; one was expected", entry, len(result.OutputFiles))
 	}
 	return result.OutputFiles[0].Contents, nil
+}
+
+// bundles makes a file of entry and of each place that it imports when that is opened, and of
+// what they share. It adds them to f under names that hold a hash, marks what comes later, and
+// returns the URL of the entry and those of what that needs at once.
+func bundles(l layout, f *files, entry string, define map[string]any) (first string, atOnce []string, err error) {
+	result, err := bundled(l, entry, define, api.BuildOptions{
+		Format: api.FormatESModule, Splitting: true, Metafile: true,
+		EntryNames: "[name].[hash]", ChunkNames: "[name].[hash]",
+	})
+	if err != nil {
+		return "", nil, err
+	}
+	var meta struct {
+		Outputs map[string]struct {
+			EntryPoint string
+			Imports    []struct{ Path, Kind string }
+		}
+	}
+	if err := json.Unmarshal([]byte(result.Metafile), &meta); err != nil {
+		return "", nil, err
+	}
+	source, err := filepath.Rel(l.root, filepath.Join(l.app, filepath.FromSlash(entry)))
+	if err != nil {
+		return "", nil, err
+	}
+	urls := map[string]string{} // of each output, by its path in the metafile
+	for _, file := range result.OutputFiles {
+		path, err := filepath.Rel(l.root, file.Path)
+		if err != nil {
+			return "", nil, err
+		}
+		name := filepath.Base(file.Path)
+		urls[filepath.ToSlash(path)] = "/" + name
+		f.add(name, file.Contents)
+	}
+	start := ""
+	for path, output := range meta.Outputs {
+		if output.EntryPoint == filepath.ToSlash(source) {
+			start = path
+		}
+	}
+	if start == "" {
+		return "", nil, fmt.Errorf("bundling %s: nothing was made of it", entry)
+	}
+	// What the entry imports at once, and what that does; the places come later.
+	needed := map[string]bool{start: true}
+	for wave := []string{start}; len(wave) > 0; {
+		path := wave[0]
+		wave = wave[1:]
+		for _, i := range meta.Outputs[path].Imports {
+			if i.Kind == "import-statement" && !needed[i.Path] {
+				needed[i.Path] = true
+				wave = append(wave, i.Path)
+				atOnce = append(atOnce, urls[i.Path])
+			}
+		}
+	}
+	for path, url := range urls {
+		if !needed[path] {
+			f.later(url)
+		}
+	}
+	sort.Strings(atOnce)
+	return urls[start], atOnce, nil
+}
+
+// bundled runs esbuild on entry with what every bundle has in common.
+func bundled(l layout, entry string, define map[string]any, options api.BuildOptions) (api.BuildResult, error) {
+	options.Define = map[string]string{}
+	for name, value := range define {
+		literal, err := json.Marshal(value)
+		if err != nil {
+			return api.BuildResult{}, err
+		}
+		options.Define[name] = string(literal)
+	}
+	lib := func(name string) string { return filepath.Join(l.lib, filepath.FromSlash(name)) }
+	options.EntryPoints = []string{filepath.Join(l.app, filepath.FromSlash(entry))}
+	options.Bundle, options.Write, options.Outdir = true, false, l.out
+	options.MinifyWhitespace, options.MinifyIdentifiers, options.MinifySyntax = true, true, true
+	options.Target, options.Charset, options.LegalComments = target, api.CharsetUTF8, api.LegalCommentsNone
+	options.LogLevel, options.AbsWorkingDir, options.Plugins = api.LogLevelWarning, l.root, []api.Plugin{unindented}
+	options.Alias = map[string]string{
+		"preact":               lib("preact/preact.module.js"),
+		"preact/hooks":         lib("preact/hooks.module.js"),
+		"htm":                  lib("htm/htm.module.js"),
+		"@preact/signals":      lib("signals/signals.module.js"),
+		"@preact/signals-core": lib("signals-core/signals-core.module.js"),
+		"idb":                  lib("idb/index.js"),
+		"wasm_exec":            wasmExec(),
+	}
+	result := api.Build(options)
+	if len(result.Errors) > 0 {
+		return result, fmt.Errorf("bundling %s: %s", entry, result.Errors[0].Text)
+	}
+	return result, nil
 }

@@ -19,17 +19,20 @@ import (
 // Budgets of the first load, brotli bytes (gzip's are larger; every browser that can run
 // the app takes brotli). Of the core's, the Go runtime is 440,000, encoding/json and fmt
 // 250,000, zones 90,000 and meeus 30,000; what the rooms themselves weigh is the rest. It was
-// 1,000,000 until the rules of taking came, which are 69,000. The rest was 120,000 until the
-// places Shore and House were whole; the next place must come in a file of its own.
+// 1,000,000 until the rules of taking came, which are 69,000, and the clock of the tanks with sea
+// water, which are 72,000. The places that come later are fetched when they are opened, or by
+// the service worker behind everything else.
 const (
-	maxCore = 1_075_000
-	maxRest = 122_000
+	maxCore  = 1_135_000
+	maxRest  = 122_000
+	maxLater = 120_000
 )
 
 // files is what a build makes, by its path under dist.
 type files struct {
-	list  []file
-	bytes map[string]int // compressed size by path, after write
+	list   []file
+	bytes  map[string]int  // compressed size by path, after write
+	behind map[string]bool // by URL: no part of the first load
 }
 
 type file struct {
@@ -38,6 +41,14 @@ type file struct {
 }
 
 func (f *files) add(path string, data []byte) { f.list = append(f.list, file{path, data}) }
+
+// later says that the file of a URL is no part of the first load.
+func (f *files) later(url string) {
+	if f.behind == nil {
+		f.behind = map[string]bool{}
+	}
+	f.behind[url] = true
+}
 
 // addHashed adds data under a name that holds its hash and returns its URL. Such a file
 // never changes, so that it is cached for ever.
@@ -169,7 +180,7 @@ func writeGzip(w io.Writer, data []byte) error {
 // report prints what the first visit costs and refuses a build over budget. The
 // catalogue has its own line: it comes quietly after the first paint.
 func (f *files) report(w io.Writer) error {
-	var core, catalogue, rest int
+	var core, catalogue, later, rest int
 	var lines []string
 	for _, file := range f.list {
 		size := f.bytes[file.path]
@@ -180,6 +191,8 @@ func (f *files) report(w io.Writer) error {
 			core += size
 		case strings.HasPrefix(file.path, "core/catalogue."):
 			catalogue += size
+		case f.behind["/"+file.path]:
+			later += size
 		default:
 			rest += size
 		}
@@ -187,9 +200,9 @@ func (f *files) report(w io.Writer) error {
 	}
 	sort.Strings(lines)
 	fmt.Fprintf(w, "    bytes     brotli  file\n%s\n", strings.Join(lines, "\n"))
-	fmt.Fprintf(w, "brotli: core.wasm %d of %d, first load beside it %d of %d, catalogue %d\n", core, maxCore, rest, maxRest, catalogue)
-	if core > maxCore || rest > maxRest {
-		return fmt.Errorf("the first load is over its budget: see the line above")
+	fmt.Fprintf(w, "brotli: core.wasm %d of %d, first load beside it %d of %d, later %d of %d, catalogue %d\n", core, maxCore, rest, maxRest, later, maxLater, catalogue)
+	if core > maxCore || rest > maxRest || later > maxLater {
+		return fmt.Errorf("the app is over its budget: see the line above")
 	}
 	return nil
 }

@@ -103,19 +103,24 @@ func build(l layout, id ids) error {
 		return err
 	}
 	workerURL := files.addHashed("worker.js", workerJS)
-	appJS, err := bundle(l, "main.js", map[string]any{
-		"BUILD": id.Build, "WORKER_URL": workerURL, "CATALOGUE_RELEASE": catalogue.Release(),
-	})
-	if err != nil {
-		return err
-	}
-	appURL := files.addHashed("app.js", appJS)
 	css, err := bundle(l, "style/app.css", nil)
 	if err != nil {
 		return err
 	}
 	cssURL := files.addHashed("app.css", css)
-	if err := addPage(l, &files, id, appURL, cssURL); err != nil {
+	laterCSS, err := bundle(l, "style/later.css", nil)
+	if err != nil {
+		return err
+	}
+	laterURL := files.addHashed("later.css", laterCSS)
+	files.later(laterURL)
+	appURL, atOnce, err := bundles(l, &files, "main.js", map[string]any{
+		"BUILD": id.Build, "WORKER_URL": workerURL, "LATER_STYLE_URL": laterURL, "CATALOGUE_RELEASE": catalogue.Release(),
+	})
+	if err != nil {
+		return err
+	}
+	if err := addPage(l, &files, id, appURL, cssURL, atOnce); err != nil {
 		return err
 	}
 	if err := addServiceWorker(l, &files, id, catalogueURL); err != nil {

@@ -11,8 +11,12 @@ import (
 
 // addPage adds the icons, the manifest and index.html. The page is added under "/" by
 // the server; here it is a file like any other.
-func addPage(l layout, f *files, id ids, appURL, cssURL string) error {
-	urls := map[string]string{"{{BUILD}}": id.Build, "{{APP}}": appURL, "{{CSS}}": cssURL}
+func addPage(l layout, f *files, id ids, appURL, cssURL string, atOnce []string) error {
+	var preload strings.Builder
+	for _, url := range atOnce {
+		fmt.Fprintf(&preload, "<link rel=\"modulepreload\" href=\"%s\">\n", url)
+	}
+	urls := map[string]string{"{{BUILD}}": id.Build, "{{APP}}": appURL, "{{CSS}}": cssURL, "{{AT_ONCE}}\n": preload.String()}
 	for _, icon := range icons() {
 		var buf bytes.Buffer
 		if err := (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&buf, icon.draw()); err != nil {

@@ -9,7 +9,6 @@ import { finds } from './en-finds.js';
 import { house } from './en-house.js';
 import { outing } from './en-outing.js';
 import { plan } from './en-plan.js';
-import { reach } from './en-reach.js';
 import { shores } from './en-shores.js';
 import { staff } from './en-staff.js';
 
@@ -19,13 +18,18 @@ export const text = {
   ...house,
   ...finds,
   ...outing,
-  reach,
   staff,
   name: 'Wrackbook',
   skip: 'Skip to the page',
   places: { plan: 'Plan', shore: 'Shore', tanks: 'Tanks', house: 'House' },
   placesLabel: 'Places',
   notHereYet: 'Not here yet',
+
+  later: {
+    coming: 'One moment.',
+    failed: 'This place is not on this phone yet. With signal it comes, and stays.',
+    again: 'Try again',
+  },
 
   update: {
     ready: 'A new version is ready.',
@@ -46,8 +50,4 @@ export const text = {
   },
 
   shore: { title: 'Shore' },
-  tanks: {
-    title: 'Tanks',
-    body: 'Here will stand what you have brought home: how it is acclimated and how many quiet days of quarantine it has behind it. For now, keep your own log.',
-  },
 };

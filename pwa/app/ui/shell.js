@@ -4,18 +4,22 @@
 import { html } from './parts/html.js';
 import { LiveRegion } from './parts/announce.js';
 import { Bars } from './parts/bars.js';
+import { later } from './parts/later.js';
 import { place, places, follow } from './route.js';
 import { Plan } from './plan/plan.js';
 import { Shore } from './shore/shore.js';
 import { BackHead } from './shore/back-head.js';
 import { LockScreen } from './shore/lock.js';
 import { locked } from './shore/phone-state.js';
-import { Tanks } from './tanks/tanks.js';
-import { House } from './house/house.js';
 import { Notices, Unsent } from './house/notices.js';
 import { text } from '../text/en.js';
 
-const pages = { plan: Plan, shore: Shore, tanks: Tanks, house: House };
+const pages = {
+  plan: Plan,
+  shore: Shore,
+  tanks: later(async () => (await import('./tanks/tanks.js')).Tanks),
+  house: later(async () => (await import('./house/house.js')).House),
+};
 
 export function Shell() {
   const Page = pages[place.value];

@@ -8,6 +8,7 @@ import { me, refreshMe } from '../../data/door.js';
 import { Exchange } from './exchange.js';
 import { ThisPhone } from './this-phone.js';
 import { Who } from './who.js';
+import { reach } from '../../text/en-reach.js';
 import { text } from '../../text/en.js';
 
 const everyones = /** @type {const} */ (['household', 'members', 'kinds', 'measures']);
@@ -26,7 +27,7 @@ export function Home() {
         <nav class="rows" aria-label=${text.house.householdPages}>
           <${Link} to="/plan/shores"><strong>${text.shores.title}</strong><span class="soft">${text.house.shoresHint}</span><//>
           ${pages.map((page) => html`
-          <${Link} to=${'/house/' + page}><strong>${text[page].title}</strong><span class="soft">${(page === 'reach' ? text.reaching : text[page]).hint}</span><//>`)}
+          <${Link} to=${'/house/' + page}><strong>${(page === 'reach' ? reach : text[page]).title}</strong><span class="soft">${(page === 'reach' ? text.reaching : text[page]).hint}</span><//>`)}
         </nav>
       </div>
       <div>

@@ -15,12 +15,16 @@ import { MeasuresPage } from './measures-page.js';
 import { KindsPage } from './kinds-page.js';
 import { MemberPage } from './member-page.js';
 import { MembersPage } from './members-page.js';
+import { later } from '../parts/later.js';
 import { Page } from './page.js';
 import { ReachPage } from './reach-page.js';
 import { text } from '../../text/en.js';
 
 /** Pages that only a keeper's device has a use for. */
 const keepers = { devices: DevicesPage, invite: InvitePage, backup: BackupPage };
+
+/** /house/rules: the rule sets. */
+const Rules = later(async () => (await import('../rules/rules.js')).Rules);
 
 export function House() {
   const [place, page, of, id] = parts.value;
@@ -29,6 +33,7 @@ export function House() {
   if (page === 'household') return html`<${HouseholdPage} />`;
   if (page === 'measures') return html`<${MeasuresPage} />`;
   if (page === 'kinds') return html`<${KindsPage} />`;
+  if (page === 'rules') return html`<${Rules} />`;
   if (page === 'history') return html`<${HistoryPage} key=${id} kind=${of ?? ''} id=${id ?? ''} />`;
   if (page === 'reach') return html`<${ReachPage} />`;
   if (page && page in keepers) {

@@ -6,10 +6,11 @@ import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { authorityAddress, fingerprint } from '../../data/authority.js';
 import { Page } from './page.js';
+import { reach } from '../../text/en-reach.js';
 import { text } from '../../text/en.js';
 
 export function ReachPage() {
-  const t = text.reach;
+  const t = reach;
   const print = useSignal(/** @type {string | undefined} */ (undefined));
   const state = useSignal(/** @type {'asking' | 'own' | 'other' | 'no-signal'} */ ('asking'));
   useEffect(() => {
@@ -27,7 +28,7 @@ export function ReachPage() {
 
 /** @param {{print: string}} props */
 function Steps({ print }) {
-  const t = text.reach;
+  const t = reach;
   const name = location.hostname;
   return html`
     <p>${t.intro(name)}</p>

@@ -1,0 +1,9 @@
+// The first page of Tanks.
+
+import { html } from '../parts/html.js';
+import { NotYet } from '../parts/not-yet.js';
+import { tanks as t } from '../../text/en-tanks.js';
+
+export function Home() {
+  return html`<${NotYet} title=${t.title} body=${t.body} />`;
+}
