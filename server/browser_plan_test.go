@@ -97,6 +97,7 @@ func TestFilters(t *testing.T) {
 		assert.Contains(t, []time.Weekday{time.Saturday, time.Sunday}, at.Weekday(), d)
 	}
 	// What was asked for is kept between visits.
+	untilKept(p, "choices", `"weekends":true`)
 	p.run(chromedp.Reload())
 	p.until(answered + `?.dataset.question.includes('"least":120')`)
 }
@@ -245,6 +246,7 @@ func TestMornings(t *testing.T) {
 		assert.Less(t, low, "12:00")
 	}
 	// What was asked for is kept between visits.
+	untilKept(p, "choices", `"mornings":true`)
 	p.run(chromedp.Reload())
 	p.until(`document.querySelector('[name="mornings"]')?.checked`)
 }
