@@ -4,7 +4,6 @@ import (
 	"context"
 	"testing"
 
-	"github.com/chromedp/cdproto/emulation"
 	paging "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
@@ -68,33 +67,6 @@ func pick(p *tab, group, taxon string) {
 	p.until(`document.querySelector('[data-list="` + group + `"]')`)
 	p.press(`[data-list="` + group + `"] [data-taxon="` + taxon + `"]`)
 	p.until(`document.querySelector('[data-do="save"]') && document.activeElement.id === 'chosen-kind'`)
-}
-
-// wet holds every target of Shore to 64 px and 8 px apart where they are of one row, its
-// text to 20 px, and the page to the width of the phone.
-func wet(t *testing.T, p *tab, name string) {
-	t.Helper()
-	var small []string
-	p.eval(`[...document.querySelectorAll('.finds :is(a, button, input, select, textarea, summary)')]
-		.filter((e) => e.checkVisibility() && !e.matches('.unseen'))
-		.map((e) => e.matches('input[type="checkbox"], input[type="radio"]') ? e.closest('label') ?? e : e)
-		.filter((e) => { const b = e.getBoundingClientRect(); return b.width < 63.5 || b.height < 63.5; })
-		.map((e) => e.outerHTML.slice(0, 120))`, &small)
-	assert.Empty(t, small, "%s: targets under 64 px", name)
-	p.eval(`[...document.querySelectorAll('.finds *')].filter((e) => e.checkVisibility() && !e.closest('svg, .unseen') && [...e.childNodes].some((n) => n.nodeType === 3 && n.textContent.trim())
-		&& parseFloat(getComputedStyle(e).fontSize) < 20).map((e) => e.outerHTML.slice(0, 120))`, &small)
-	assert.Empty(t, small, "%s: text under 20 px", name)
-	var near []string
-	p.eval(`(() => { const boxes = [...document.querySelectorAll('.finds :is(a, button, select, .option)')].filter((e) => e.checkVisibility() && !e.closest('.bottom')).map((e) => [e, e.getBoundingClientRect()]);
-		return boxes.flatMap(([a, x], i) => boxes.slice(i + 1).filter(([, y]) => Math.min(x.right, y.right) > Math.max(x.left, y.left) ? Math.abs(Math.max(x.top, y.top) - Math.min(x.bottom, y.bottom)) < 7.5 && !(x.bottom > y.top && y.bottom > x.top)
-			: Math.min(x.bottom, y.bottom) > Math.max(x.top, y.top) && Math.max(x.left, y.left) - Math.min(x.right, y.right) < 7.5).map(([b]) => a.outerHTML.slice(0, 60) + ' | ' + b.outerHTML.slice(0, 60))); })()`, &near)
-	assert.Empty(t, near, "%s: targets less than 8 px apart", name)
-	for _, width := range []int64{1280, 320, 390} {
-		p.run(emulation.SetDeviceMetricsOverride(width, 844, 2, width < 600))
-		var wide float64
-		p.eval(`document.documentElement.scrollWidth`, &wide)
-		assert.LessOrEqual(t, wide, float64(width), "%s at %d", name, width)
-	}
 }
 
 // Three touches log a find, without signal: what it is, that it was taken, save. It can be
@@ -215,18 +187,15 @@ func TestWhatIsLeftWhereItIs(t *testing.T) {
 	}
 	p.until(kindsHere)
 	p.press(`.groups > [data-group="bivalves"]`)
-	wet(t, p, "choosing a kind")
-	p.inspect("choosing a kind")
+	p.wet("choosing a kind")
 	p.press(`.groups > [data-group="bivalves"]`)
 	pick(p, "greens", "unsure")
-	wet(t, p, "an unknown")
-	p.inspect("an unknown")
+	p.wet("an unknown")
 	p.press(`[data-do="change"]`)
 	pick(p, "snails", "Patella vulgata")
 	p.press(`[data-do="anyway"]`)
 	p.until(`document.activeElement.id === 'anyway'`)
-	wet(t, p, "taking it all the same")
-	p.inspect("taking it all the same")
+	p.wet("taking it all the same")
 	p.run(chromedp.KeyEvent(kb.Escape))
 	p.until(`!document.querySelector('#anyway') && document.activeElement.dataset.do === 'anyway'`)
 	p.press(`[data-do="anyway"]`)

@@ -7,7 +7,6 @@ import (
 	"testing"
 	"time"
 
-	"github.com/chromedp/cdproto/emulation"
 	cdp "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
@@ -61,44 +60,6 @@ func onTripMorning(t *testing.T) (*process, *tab) {
 	p.run(chromedp.Reload())
 	p.until(answered)
 	return server, p
-}
-
-// wet holds what Shore promises to a wet thumb: targets of 64 px and 8 px apart, text of 20 px
-// and more, nothing wider than the screen, and nothing that axe objects to.
-func (p *tab) wet(name string) {
-	p.t.Helper()
-	p.look(name)
-	p.inspect(name)
-	var small, tiny, near []string
-	p.eval(`[...document.querySelectorAll('main a, main button, main input, main select, main textarea, main summary')]
-		.filter((e) => e.checkVisibility())
-		.map((e) => e.matches('input[type="checkbox"], input[type="radio"]') ? e.closest('label') ?? e : e)
-		.filter((e) => { const b = e.getBoundingClientRect(); return b.width < 63.5 || b.height < 63.5; })
-		.map((e) => e.outerHTML.slice(0, 120))`, &small)
-	assert.Empty(p.t, small, "%s: targets under 64 px", name)
-	p.eval(`[...document.querySelectorAll('main *')]
-		.filter((e) => e.checkVisibility() && !e.closest('.unseen, .slate') && [...e.childNodes].some((n) => n.nodeType === 3 && n.data.trim()))
-		.filter((e) => parseFloat(getComputedStyle(e).fontSize) < 20)
-		.map((e) => e.outerHTML.slice(0, 120))`, &tiny)
-	assert.Empty(p.t, tiny, "%s: text under 20 px", name)
-	p.eval(`(() => {
-		const all = [...document.querySelectorAll('main a, main button, main select, main summary, main label.check')].filter((e) => e.checkVisibility() && getComputedStyle(e.closest('.decide') ?? e).position !== 'sticky');
-		const boxes = all.map((e) => [e, e.getBoundingClientRect()]);
-		const out = [];
-		for (const [e, a] of boxes) for (const [f, b] of boxes) {
-			if (e === f || e.contains(f) || f.contains(e)) continue;
-			const dx = Math.max(0, b.left - a.right, a.left - b.right), dy = Math.max(0, b.top - a.bottom, a.top - b.bottom);
-			if (dx < 7.5 && dy < 7.5) out.push(e.outerHTML.slice(0, 80) + ' | ' + f.outerHTML.slice(0, 80));
-		}
-		return out.slice(0, 4);
-	})()`, &near)
-	assert.Empty(p.t, near, "%s: targets nearer than 8 px", name)
-	for _, width := range []int64{1280, 320, 390} {
-		p.run(emulation.SetDeviceMetricsOverride(width, 844, 2, width < 600))
-		var wide float64
-		p.eval(`document.documentElement.scrollWidth`, &wide)
-		assert.LessOrEqual(p.t, wide, float64(width), "%s at %d", name, width)
-	}
 }
 
 // choose takes an option of a list by its words.

@@ -201,7 +201,7 @@ func TestStaffIsTheCoresWater(t *testing.T) {
 	p.until(`!` + dimmed)
 	p.clockTo(w.Low.Time.Truncate(24 * time.Hour).Add(26 * time.Hour)) // 18:00 there
 	p.until(dimmed)
-	p.step("night")
+	p.wet("night")
 	p.touchOf(`[data-do="dim"]`)
 	p.until(`!` + dimmed)
 }

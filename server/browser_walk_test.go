@@ -25,33 +25,6 @@ const sounds = `(() => {
 	navigator.share = async ({text}) => { window.shared = text; };
 })()`
 
-// step looks at a page as a person, a reader of the screen and a wet thumb would: the words
-// are 20 px at least, the targets 64 px and 8 px apart, but links within a sentence.
-func (p *tab) step(name string) {
-	p.t.Helper()
-	p.look(name)
-	p.inspect(name)
-	var wrong []string
-	p.eval(`(() => {
-		const within = [...document.querySelectorAll('.onshore, .back-head, .back-more, .lock')];
-		const all = (selector) => within.flatMap((e) => [...e.querySelectorAll(selector)]).filter((e) => e.checkVisibility());
-		const says = (e) => e.outerHTML.slice(0, 90);
-		const targets = all('a, button, input, select, textarea').filter((e) => !e.closest('p:not(:has(> a:only-child))'))
-			.map((e) => e.matches('[type="checkbox"]') ? e.closest('label') : e);
-		const boxes = targets.map((e) => ({e, b: e.getBoundingClientRect()}));
-		const small = boxes.filter(({b}) => b.width < 63.5 || b.height < 63.5).map(({e}) => 'small: ' + says(e));
-		const close = boxes.flatMap(({e, b}, i) => boxes.slice(i + 1).filter(({e: other, b: c}) => {
-			if (e.closest('.under-thumb, .back-head') !== other.closest('.under-thumb, .back-head')) return false; // one stays while the other scrolls
-			const [x, y] = [Math.max(b.left, c.left) - Math.min(b.right, c.right), Math.max(b.top, c.top) - Math.min(b.bottom, c.bottom)];
-			return Math.max(x, y) < 7.5;
-		}).map(({e: other}) => 'close: ' + says(e) + ' and ' + says(other)));
-		const fine = all('*').filter((e) => [...e.childNodes].some((n) => n.nodeType === 3 && n.data.trim()) && parseFloat(getComputedStyle(e).fontSize) < 19.9).map((e) => 'fine print: ' + says(e));
-		if (!targets.length) return ['no target was found'];
-		return [...small, ...close, ...fine, ...(document.documentElement.scrollWidth > innerWidth ? ['wider than the screen'] : [])];
-	})()`, &wrong)
-	assert.Empty(p.t, wrong, name)
-}
-
 // heard touches the warning away.
 func (p *tab) heard() {
 	p.t.Helper()
@@ -95,14 +68,14 @@ func TestOutingWalked(t *testing.T) {
 	p.onNew(sounds)
 	p.run(chromedp.Navigate(server.url + "/shore"))
 	p.until(stands("fresh"))
-	p.step("before")
+	p.wet("before")
 
 	// The least that safety needs is asked for.
 	p.touchOf(`[data-do="go"]`)
 	p.until(`document.querySelector('[data-panel="go"] form')`)
 	p.touchOf(`[data-do="start"]`)
 	p.until(`document.querySelector('#who-wrong').textContent && document.querySelector('#due-wrong').textContent && document.querySelector('#alarms-wrong').textContent`)
-	p.step("go-mistakes")
+	p.wet("go-mistakes")
 	p.touchOf(`[data-do="adults-more"]`)
 	for range 3 {
 		p.touchOf(`[data-do="children-more"]`)
@@ -127,7 +100,7 @@ func TestOutingWalked(t *testing.T) {
 	assert.NotNil(t, record["alarms"])
 	assert.Equal(t, w.StartBack.Format(time.RFC3339), record["planned"].(map[string]any)["startBack"])
 	assert.Equal(t, "Grandmother", record["ashore"].(map[string]any)["who"])
-	p.step("under-way")
+	p.wet("under-way")
 
 	// Awake, and what the phone says of it.
 	p.touchOf(`[data-do="awake"]`)
@@ -150,11 +123,11 @@ func TestOutingWalked(t *testing.T) {
 		p.touchOf(fmt.Sprintf(`.heads li:nth-child(%d) button`, i))
 	}
 	p.until(`document.querySelector('[data-sum]').textContent === '4 of 5'`)
-	p.step("heads")
+	p.wet("heads")
 	p.touchOf(`[data-do="count"]`)
 	p.until(`document.querySelector('[data-missing="1"]')`)
 	assert.Contains(t, p.textOf(".missing"), "Nobody searches alone")
-	p.step("missing")
+	p.wet("missing")
 	p.touchOf(`[data-do="again"]`)
 	p.until(`document.querySelectorAll('.head').length === 5`)
 	p.eval(`document.querySelectorAll('.head').forEach((b) => b.click()); null`, new(any))
@@ -172,7 +145,7 @@ func TestOutingWalked(t *testing.T) {
 	p.until(`rung.shakes > 0 && rung.tones > 0`)
 	p.look("thunder")
 	p.heard()
-	p.step("thunder-heard")
+	p.wet("thunder-heard")
 	p.clockTo(clap.Add(20 * time.Minute))
 	p.until(`Number(document.querySelector('[data-thunder]')?.dataset.thunder) <= 600`)
 	p.until(inStage("off"))
@@ -191,7 +164,7 @@ func TestOutingWalked(t *testing.T) {
 	// Locked: nothing but its two steps answers, also after a reload.
 	p.touchOf(`[data-do="lock"]`)
 	p.until(`document.querySelector('[data-locked]') && document.querySelector('.frame').inert`)
-	p.step("locked")
+	p.wet("locked")
 	untilKept(p, "choices", `"locked":true`)
 	p.run(chromedp.Reload())
 	p.until(`document.querySelector('[data-locked]') && document.querySelector('.back-head')?.dataset.startBack`)
@@ -203,7 +176,7 @@ func TestOutingWalked(t *testing.T) {
 	p.clockTo(w.Low.Time.Add(-20 * time.Minute))
 	p.follow("/shore/higher", `document.querySelector('[data-do="higher-knee"]')`)
 	p.until(stageKnown)
-	p.step("higher")
+	p.wet("higher")
 	p.touchOf(`[data-do="higher-hand"]`)
 	p.until(`document.querySelector('[data-said]')`)
 	first, firstOff := headTimes(p)
@@ -255,7 +228,7 @@ func TestOutingWalked(t *testing.T) {
 	p.until(inStage("back"))
 	p.until(`document.querySelector('[data-heads="due"]')`) // at start back
 	assert.Contains(t, strings.ToLower(p.textOf(".back-head")), "start back now")
-	p.step("start-back")
+	p.wet("start-back")
 	p.heard()
 	p.follow("/plan", `document.querySelector('.back-head[data-large="false"]')`)
 	p.look("elsewhere")
@@ -270,7 +243,7 @@ func TestOutingWalked(t *testing.T) {
 	p.touchOf(`[data-do="back"]`)
 	p.touchOf(`[data-do="tell-out"]`)
 	p.until(`window.shared?.includes('on our way out')`)
-	p.step("back")
+	p.wet("back")
 	assert.Contains(t, p.text(), "alerts nobody")
 	p.touchOf(`.heads li:nth-child(1) button`)
 	p.touchOf(`[data-do="count"]`)
@@ -283,7 +256,7 @@ func TestOutingWalked(t *testing.T) {
 	p.touchOf(`[data-do="count"]`)
 	p.touchOf(`[data-do="tell-back"]`)
 	p.until(`window.shared.includes('all back')`)
-	p.step("all-back")
+	p.wet("all-back")
 	var shared string
 	p.eval(`window.shared`, &shared)
 	assert.Contains(t, shared, "5 of us")
@@ -310,7 +283,7 @@ func TestPlannedOuting(t *testing.T) {
 	p.until(`document.querySelector('[data-do="go"]')?.getAttribute('href') === '/shore/outing/` + id + `'`)
 	p.follow("/shore/start/"+id, `document.querySelector('[data-alarm="back"]')`)
 	assert.Contains(t, p.textOf(`[data-alarm="back"]`), pacificClock(back))
-	p.step("start")
+	p.wet("start")
 	p.touchOf(`[data-do="start"]`)
 	p.until(`document.querySelector('#alarms-wrong').textContent`)
 	p.touchOf(`#alarms`)
