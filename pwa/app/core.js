@@ -25,7 +25,7 @@ export const catalogue = signal(/** @type {Catalogue} */ ('coming'));
 export const catalogueKept = signal(false);
 
 /** Calls that do without the list of stations. */
-const NEEDS_NO_CATALOGUE = ['about', 'sky', 'fold', 'past', 'taxa', 'verdict', 'ruleset'];
+const NEEDS_NO_CATALOGUE = ['about', 'sky', 'fold', 'past', 'taxa', 'verdict', 'ruleset', 'clock', 'handling', 'acclimate', 'water'];
 
 /** How long loading and one call may take on a slow phone, in milliseconds. */
 const START_MS = 60_000;
