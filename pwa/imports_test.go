@@ -26,6 +26,7 @@ var mayImport = map[string][]string{
 	"data/":            {"data/", "lib:@preact/signals"},
 	"data/folding.js":  {"data/", "core.js"}, // what is kept is folded by the core
 	"data/past.js":     {"data/", "core.js"},
+	"data/rules.js":    {"data/", "core.js", "lib:@preact/signals"}, // what is counted is given to the core
 	"data/db.js":       {"data/schema.js", "lib:idb", "lib:@preact/signals"},
 	"ui/":              {"ui/parts/", "ui/route.js", "text/", "data/", "core.js", "sw-bridge.js", "lib:preact", "lib:preact/hooks", "lib:@preact/signals"},
 	"ui/parts/html.js": {"lib:htm", "lib:preact"},

@@ -25,7 +25,8 @@ export const catalogue = signal(/** @type {Catalogue} */ ('coming'));
 export const catalogueKept = signal(false);
 
 /** Calls that do without the list of stations. */
-const NEEDS_NO_CATALOGUE = ['about', 'sky', 'fold', 'past', 'taxa', 'verdict', 'ruleset', 'clock', 'handling', 'acclimate', 'water'];
+const NEEDS_NO_CATALOGUE = ['about', 'sky', 'fold', 'past', 'taxa', 'verdict', 'ruleset', 'clock', 'handling', 'acclimate', 'water',
+  'onFile', 'closed', 'share', 'openLedger', 'addToLedger'];
 
 /** How long loading and one call may take on a slow phone, in milliseconds. */
 const START_MS = 60_000;
@@ -45,7 +46,10 @@ export class CoreError extends Error {
   }
 }
 
-/** @typedef {{name: string, request: string, resolve(answer: any): void, reject(error: Error): void, sent?: boolean, timer?: number}} Waiting */
+/**
+ * ledger: it puts records into the core, which is lost with the worker.
+ * @typedef {{name: string, request: string, ledger?: boolean, resolve(answer: any): void, reject(error: Error): void, sent?: boolean, timer?: number}} Waiting
+ */
 
 /** @type {Map<number, Waiting>} */
 const waiting = new Map();
@@ -87,7 +91,12 @@ function dataIsDear() {
 function launch() {
   state.value = 'starting';
   catalogue.value = 'coming';
-  for (const one of waiting.values()) one.sent = false;
+  for (const [id, one] of waiting) {
+    one.sent = false;
+    if (!one.ledger) continue;
+    waiting.delete(id);
+    one.reject(new CoreError('core_failed', 'The part of Wrackbook that reckons has started anew.'));
+  }
   const started = new Worker(WORKER_URL);
   worker = started;
   started.onmessage = (event) => worker === started && hear(event.data);
@@ -165,7 +174,7 @@ function send(id) {
   if (catalogue.peek() === 'coming' && !NEEDS_NO_CATALOGUE.includes(asked.name)) return;
   asked.sent = true;
   asked.timer = setTimeout(() => fail(`${asked.name} took too long`), CALL_MS);
-  worker.postMessage({ id, name: asked.name, request: asked.request, now: Date.now() });
+  worker.postMessage({ id, name: asked.name, request: asked.request, ...(asked.ledger ? { ledger: true } : { now: Date.now() }) });
 }
 
 function sendWaiting() {
@@ -179,12 +188,28 @@ function sendWaiting() {
  * @returns {Promise<any>} rejects with a CoreError
  */
 export function call(name, request) {
+  return ask(name, request);
+}
+
+/**
+ * Gives the core records to count against; see data/rules.js. What was given is gone when the
+ * worker starts anew: then a give that is under way rejects.
+ * @param {'openLedger' | 'addToLedger'} name
+ * @param {object} records
+ * @returns {Promise<any>} rejects with a CoreError
+ */
+export function give(name, records) {
+  return ask(name, records, true);
+}
+
+/** @param {string} name @param {object} request @param {boolean} [ledger] @returns {Promise<any>} */
+function ask(name, request, ledger) {
   if (state.peek() === 'failed' || state.peek() === 'mismatch') {
     return Promise.reject(new CoreError('core_failed', 'The part of Wrackbook that reckons is not running.'));
   }
   return new Promise((resolve, reject) => {
     const id = ++lastId;
-    waiting.set(id, { name, request: JSON.stringify(request), resolve, reject });
+    waiting.set(id, { name, request: JSON.stringify(request), ledger, resolve, reject });
     send(id);
   });
 }

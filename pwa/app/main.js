@@ -7,6 +7,7 @@ import { start as startCore, onFailure } from './core.js';
 import { start as startBridge } from './sw-bridge.js';
 import { me, recallMe, refreshMe } from './data/door.js';
 import { record } from './data/errors.js';
+import { startRules } from './data/rules.js';
 import { startSync } from './data/sync.js';
 import { keptUnits } from './data/unit-choice.js';
 import { recall } from './ui/plan/plan-state.js';
@@ -24,6 +25,7 @@ Promise.race([Promise.all([recall(), keptUnits().then((kept) => kept && showIn(k
   // After two frames the first paint is on the screen.
   requestAnimationFrame(() => requestAnimationFrame(() => {
     startCore();
+    startRules();
     startBridge().catch((error) => record(String(error)));
     recallMe().then(startSync).catch((error) => record(String(error))).then(() => {
       if (me.peek()) refreshMe().catch(() => {}); // no signal, or shut out: the exchange says so
