@@ -82,7 +82,8 @@ func TestAFindInThreeTouches(t *testing.T) {
 	assert.Contains(t, p.text(), "Something here")
 	pick(p, "greens", "Ulva lactuca")
 	p.until(`document.activeElement.id === 'chosen-kind'`)
-	assert.Contains(t, p.text(), "No rules are on file here: do not take. Ask the authority first.")
+	p.until(`document.querySelector('.verdict-line[data-verdict="unchecked"]')`)
+	assert.Contains(t, p.text(), "No current rules known for this shore: do not take. Ask the authority first.")
 	p.press(`input[name="who"][value="` + ids["Ada"] + `"]`)
 	p.press(`[data-do="save"]`)
 	p.until(savedLine)
@@ -179,7 +180,7 @@ func TestWhatIsLeftWhereItIs(t *testing.T) {
 		pick(p, row.group, row.taxon)
 		p.until(`document.querySelector('[data-heed="` + row.heed + `"]')`)
 		assert.Contains(t, p.text(), row.words, row.taxon)
-		assert.Equal(t, "none", p.attribute(`[data-rules]`, "rules"), row.taxon)
+		p.until(`document.querySelector('.verdict-line[data-verdict="unchecked"]')`) // no rule is on file
 		var taken bool
 		p.eval(`document.querySelector('input[name="fate"][value="taken"]') !== null`, &taken)
 		assert.False(t, taken, "%s is offered for the taking", row.taxon)
@@ -208,17 +209,10 @@ func TestWhatIsLeftWhereItIs(t *testing.T) {
 	p.until(`document.querySelector('input[name="fate"][value="taken"]')`)
 	p.press(`[data-do="change"]`)
 
-	// Rules that are on file are not weighed here: still no permission.
-	appModules(p, "book", "ids")
-	var done bool
-	p.eval(`book.write('ruleset', ids.uuidv7(), {document: {form: 1, name: 'x', area: {}, authority: 'x', source: 'x', rules: []}})`, &done)
-	pick(p, "reds", "Chondrus crispus")
-	p.until(`document.querySelector('[data-rules="unread"]')?.textContent.includes('do not take. Ask the authority first.')`)
-	p.press(`[data-do="change"]`)
-
 	// A guest's phone reads; a child's phone does not take what is alive.
 	as := func(role string) {
 		t.Helper()
+		var done bool
 		p.eval(`new Promise((resolve) => { indexedDB.open('wrackbook').onsuccess = (e) => {
 			const tx = e.target.result.transaction('choices', 'readwrite');
 			tx.objectStore('choices').put({device: {id: 'x', name: 'Ada’s', role: '`+role+`', createdMs: 0}, household: 'x'}, 'me');

@@ -9,6 +9,7 @@ import (
 	"regexp"
 	"sort"
 	"strings"
+	"sync"
 
 	"github.com/evanw/esbuild/pkg/api"
 )
@@ -64,16 +65,32 @@ var indentation = regexp.MustCompile(`\n[ \t]+`)
 // unindented takes the indentation out of the screens, whose templates esbuild leaves as they
 // are: 0.7 kB of the first load. htm drops it anyway, beside tags and values; within words it
 // is one space, as the line end alone is.
-var unindented = api.Plugin{Name: "unindented", Setup: func(build api.PluginBuild) {
-	build.OnLoad(api.OnLoadOptions{Filter: `/app/ui/.*\.js$`}, func(args api.OnLoadArgs) (api.OnLoadResult, error) {
-		data, err := os.ReadFile(args.Path)
-		if err != nil {
-			return api.OnLoadResult{}, err
-		}
-		contents := indentation.ReplaceAllString(string(data), "\n")
-		return api.OnLoadResult{Contents: &contents, Loader: api.LoaderJS}, nil
-	})
-}}
+//
+// It also has each place that comes later stand on the frame that is there before it. Which
+// modules share a file goes by which places want them, and so those of the first load, wanted
+// in many mixtures, would come in many files: 4 kB more. All of it stays together this way.
+func unindented(frame string) api.Plugin {
+	return api.Plugin{Name: "unindented", Setup: func(build api.PluginBuild) {
+		var later sync.Map // by path
+		build.OnResolve(api.OnResolveOptions{Filter: `^\.`}, func(args api.OnResolveArgs) (api.OnResolveResult, error) {
+			if args.Kind == api.ResolveJSDynamicImport {
+				later.Store(filepath.Join(args.ResolveDir, filepath.FromSlash(args.Path)), true)
+			}
+			return api.OnResolveResult{}, nil
+		})
+		build.OnLoad(api.OnLoadOptions{Filter: `/app/ui/.*\.js$`}, func(args api.OnLoadArgs) (api.OnLoadResult, error) {
+			data, err := os.ReadFile(args.Path)
+			if err != nil {
+				return api.OnLoadResult{}, err
+			}
+			contents := indentation.ReplaceAllString(string(data), "\n")
+			if _, ok := later.Load(args.Path); ok {
+				contents = fmt.Sprintf("import %q;\n", frame) + contents
+			}
+			return api.OnLoadResult{Contents: &contents, Loader: api.LoaderJS}, nil
+		})
+	}}
+}
 
 // bundle makes one file of entry and what it imports. define gives values to the names
 // that app/built.d.ts declares.
@@ -168,7 +185,7 @@ func bundled(l layout, entry string, define map[string]any, options api.BuildOpt
 	options.Bundle, options.Write, options.Outdir = true, false, l.out
 	options.MinifyWhitespace, options.MinifyIdentifiers, options.MinifySyntax = true, true, true
 	options.Target, options.Charset, options.LegalComments = target, api.CharsetUTF8, api.LegalCommentsNone
-	options.LogLevel, options.AbsWorkingDir, options.Plugins = api.LogLevelWarning, l.root, []api.Plugin{unindented}
+	options.LogLevel, options.AbsWorkingDir, options.Plugins = api.LogLevelWarning, l.root, []api.Plugin{unindented(filepath.Join(l.app, "ui", "shell.js"))}
 	options.Alias = map[string]string{
 		"preact":               lib("preact/preact.module.js"),
 		"preact/hooks":         lib("preact/hooks.module.js"),

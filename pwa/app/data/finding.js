@@ -19,3 +19,10 @@ export const keepPositions = (wanted) => put('choices', 'positions', wanted);
 export const keptWaiting = () => get('choices', 'awaitingFix');
 /** @param {Waiting[]} list */
 export const keepWaiting = (list) => put('choices', 'awaitingFix', list);
+
+/** @typedef {{of: string, answers: Record<string, boolean>}} Answers to what rules ask, and the outing or day that they are of */
+
+/** @returns {Promise<Answers | undefined>} */
+export const keptAnswers = () => get('choices', 'answers');
+/** @param {Answers} answers */
+export const keepAnswers = (answers) => put('choices', 'answers', answers);

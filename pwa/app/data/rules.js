@@ -2,7 +2,7 @@
 // are. The core is given it when it is ready and again after each restart, a part at a time
 // and behind everything else; what changes on this phone follows at once.
 
-import { computed, effect } from '@preact/signals';
+import { computed, effect, signal } from '@preact/signals';
 import { call, give, state } from '../core.js';
 import { ready, records } from './book.js';
 import { record as recordError } from './errors.js';
@@ -29,6 +29,9 @@ export const counted = computed(() => {
 /** Whether any rule is on file; without, nothing is counted. */
 export const anyRules = computed(() => records('ruleset').value.some(({ deleted }) => !deleted));
 
+/** Whether it is known what rules are on file. */
+export const rulesRead = signal(false);
+
 /** What the core has or is about to be given, by id. @type {Map<string, Rec>} */
 const given = new Map();
 /** What is still to be given. @type {Map<string, Rec>} */
@@ -48,6 +51,7 @@ function anew() {
 
 /** Begins to give, and goes on while the app is open. */
 export function startRules() {
+  ready('ruleset').then(() => (rulesRead.value = true));
   effect(() => {
     for (const kind of kinds()) records(kind).value;
     changed = true;

@@ -99,8 +99,6 @@ export const finds = {
     hurts: 'Do not touch it bare-handed. It stings, bites, pinches or pricks.',
     shells: 'Look before you put a hand in: an animal may live in it.',
     unknownHurts: 'What is unknown may sting or bite: no bare hands.',
-    noRules: 'No rules are on file here: do not take. Ask the authority first.',
-    rulesUnread: 'Rules are on file, and this page does not weigh them: do not take. Ask the authority first.',
     save: 'Save the find',
     /** @param {string} what */
     saved: (what) => `Saved on this phone: ${what}.`,

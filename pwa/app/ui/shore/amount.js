@@ -28,6 +28,16 @@ export function amountOf(written, unit) {
 }
 
 /**
+ * As the rules are asked: null for what is no amount.
+ * @param {string} written
+ * @param {Unit} unit
+ */
+export function amountAsked(written, unit) {
+  const value = amountOf(written, unit);
+  return value === undefined ? null : { value, unit };
+}
+
+/**
  * The next amount up or down, on the steps of its unit and never under the least.
  * @param {string} written
  * @param {Unit} unit

@@ -1,6 +1,6 @@
 // The form of a find as text and as fields of its record. Nothing here but data.
 
-import { amountOf } from './amount.js';
+import { amountAsked, amountOf } from './amount.js';
 import { photoFields } from './find.js';
 import { text } from '../../text/en.js';
 
@@ -74,6 +74,23 @@ export function read(w) {
       scale: or(w.scale), candidates: names.length > 0 ? names : null, ...(w.height ? { height: w.height } : {}), habitat: w.habitat.trim(), container: or(w.container),
       size: mm === null ? null : { mm, axis: w.axis || 'length' }, mass: g === null ? null : { g, weighed: w.weighed || 'wet' }, note: w.note.trim(), photos: w.photos,
     },
+  };
+}
+
+/**
+ * What the rules are asked of a find as it stands in the form. A later name counts before
+ * the one that it was logged with, which the form changes.
+ * @param {Find} find
+ * @param {Written} w
+ */
+export function askedOf(find, w) {
+  const named = find.identified.length > 0;
+  const number = (/** @type {string} */ typed) => (typed.trim() === '' ? undefined : amountOf(typed, 'g'));
+  const [mm, g] = [number(w.sizeMm), number(w.massG)];
+  return {
+    id: find.id, at: find.fields.at, outing: find.outing, shore: find.shore, by: w.by, taxon: named ? find.taxon : w.taxon, group: named ? find.group : w.group, state: w.state,
+    amount: amountAsked(w.value, w.unit), position: find.position, putBack: find.putBack, container: w.container.trim(),
+    ...(mm === undefined ? {} : { size: { mm, axis: w.axis || 'length' } }), ...(g === undefined ? {} : { mass: { g, weighed: w.weighed || 'wet' } }),
   };
 }
 

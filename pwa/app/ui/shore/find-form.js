@@ -7,16 +7,22 @@ import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { UNSURE, called, taxonNamed } from '../parts/kinds.js';
 import { dropDraft, keepDraft, keptDraft } from '../../data/drafts.js';
-import { AmountPick, Choices, FatePick, GroupPick, Heed, RulesLine, StatePick, WhoPick } from './find-parts.js';
+import { AmountPick, Choices, FatePick, GroupPick, Heed, StatePick, WhoPick } from './find-parts.js';
 import { statesOf } from './find.js';
 import { setFind } from './finds-state.js';
-import { changesOf, read, writtenOf } from './find-fields.js';
+import { askedOf, changesOf, read, writtenOf } from './find-fields.js';
 import { KindPick } from './kind-pick.js';
 import { PhotoPick } from './photo-pick.js';
 import { UnknownFields } from './unknown.js';
+import { later } from '../parts/later.js';
+import { against, useVerdict } from './verdict-state.js';
+import { VerdictLine } from './verdict.js';
+import { takes } from '../../text/en-takes.js';
 import { text } from '../../text/en.js';
 
 /** @typedef {import('./find.js').Find} Find */
+
+const VerdictPanel = later(async () => (await import('./takes.js')).VerdictPanel);
 
 /** @param {{find: Find, done: (says: string) => void}} props */
 export function FindForm({ find, done }) {
@@ -56,6 +62,7 @@ export function FindForm({ find, done }) {
   };
   const of = now.value;
   const listed = taxonNamed(of.taxon);
+  const verdict = useVerdict(askedOf(find, of));
   const unknown = of.taxon === UNSURE;
   /** @param {string} name @param {string} legend @param {Record<string, string>} options */
   const list = (name, legend, options) => html`<div class="field"><label for=${name}>${legend}</label>
@@ -80,7 +87,7 @@ export function FindForm({ find, done }) {
     ${!listed && !unknown && html`<${GroupPick} of=${of} set=${(/** @type {any} */ change) => set({ ...change, state: statesOf(change.group)[0] })} />`}
     <${AmountPick} of=${of} set=${set} wrong=${wrong.value.amount} />
     <${StatePick} of=${of} set=${set} />
-    <${RulesLine} />
+    <${VerdictPanel} of=${verdict} taxon=${of.taxon} />
     <${FatePick} of=${of} set=${set} />
     <${WhoPick} by=${of.by} choose=${(/** @type {string | null} */ by) => set({ by })} />
     <${PhotoPick} photos=${() => now.peek().photos} before=${() => keepDraft(key, now.peek())} back=${() => {}} set=${(/** @type {string[]} */ photos) => set({ photos })} />
@@ -92,6 +99,7 @@ export function FindForm({ find, done }) {
     <div class="pair">${line('massG', t.massG)}${list('weighed', t.weighed, t.weighings)}</div>
     ${line('note', t.facts.note, 3)}
     <p class="wrong" role="alert">${trouble.value}</p>
-    <div class="bottom two"><button type="button" data-do="cancel" onClick=${() => end('')}>${t.cancel}</button><button type="submit" class="main" data-do="done">${t.done}</button></div>
+    <div class="bottom two"><${VerdictLine} of=${verdict} taking=${of.fate === 'taken'} />
+      <button type="button" data-do="cancel" onClick=${() => end('')}>${t.cancel}</button><button type="submit" class="main" data-do="done">${of.fate === 'taken' && against(verdict) ? takes.record : t.done}</button></div>
   </form>`;
 }

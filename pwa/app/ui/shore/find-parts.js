@@ -4,7 +4,6 @@
 import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
 import { kinds, taxonNamed } from '../parts/kinds.js';
-import { records } from '../../data/book.js';
 import { UNITS, stepped } from './amount.js';
 import { leaveIt, statesOf } from './find.js';
 import { childsPhone, people } from './finds-state.js';
@@ -68,14 +67,6 @@ export function Heed({ of }) {
   const hands = taxon?.hurts ? t.hurts : of.group === 'shells' ? t.shells : why === 'unsure' ? t.unknownHurts : '';
   return html`${hands && html`<p class="heed" data-heed="hands"><strong>${hands}</strong></p>`}
     ${why && why !== 'hurts' && html`<p class="heed" data-heed=${why}>${t.leave[why]}</p>`}`;
-}
-
-/**
- * No verdict is given here yet. What is not checked is never shown as permission.
- */
-export function RulesLine() {
-  const on = records('ruleset').value.some(({ deleted }) => !deleted);
-  return html`<p class="heed" data-rules=${on ? 'unread' : 'none'}>${on ? text.log.rulesUnread : text.log.noRules}</p>`;
 }
 
 /**

@@ -10,9 +10,9 @@ import { UNSURE, called, kinds, taxonNamed } from '../parts/kinds.js';
 import { ready, records } from '../../data/book.js';
 import { uuidv7 } from '../../data/ids.js';
 import { persist } from '../../data/persist.js';
-import { AmountPick, FatePick, GroupPick, Heed, RulesLine, StatePick, WhoPick } from './find-parts.js';
+import { AmountPick, FatePick, GroupPick, Heed, StatePick, WhoPick } from './find-parts.js';
 import { FindFrame } from './find-frame.js';
-import { amountOf } from './amount.js';
+import { amountAsked, amountOf } from './amount.js';
 import { namesOf } from './find-fields.js';
 import { photoFields, statesOf } from './find.js';
 import { chooseWho, findNamed, here, nameOf, place, readsOnly, recallWho, setFind, takeBack, whoNow } from './finds-state.js';
@@ -23,6 +23,9 @@ import { PhotoPick } from './photo-pick.js';
 import { awaitFix, positionNow, wanted } from './position.js';
 import { PositionLine } from './position-line.js';
 import { recentOf } from './recent.js';
+import { later } from '../parts/later.js';
+import { useVerdict } from './verdict-state.js';
+import { VerdictLine, saveWords } from './verdict.js';
 import { text } from '../../text/en.js';
 
 /** The find that was saved last, for its undo. */
@@ -34,6 +37,8 @@ const saved = signal(/** @type {{id: string, what: string, kept: boolean} | unde
  */
 const TWICE_MS = 800;
 let savedAtMs = -Infinity;
+
+const VerdictPanel = later(async () => (await import('./takes.js')).VerdictPanel);
 
 /** How long the list of the finds is waited for before the page stands without what was met lately. */
 const RECENT_MS = 400;
@@ -91,6 +96,7 @@ function How({ done }) {
   const by = now.by === undefined ? whoNow.value : now.by;
   const unknown = now.taxon === UNSURE;
   const listed = taxonNamed(now.taxon);
+  const verdict = useVerdict({ taxon: now.taxon, group: now.group, state: now.state, amount: amountAsked(now.value, now.unit), by, position: positionNow() });
 
   /** @param {Event} event */
   const submit = async (event) => {
@@ -134,7 +140,7 @@ function How({ done }) {
     ${!listed && !unknown && html`<${GroupPick} of=${now} set=${(/** @type {any} */ change) => set({ ...change, state: statesOf(change.group)[0], fate: 'seen' })} />`}
     <${AmountPick} of=${now} set=${set} wrong=${wrong.value.amount} />
     <${StatePick} of=${now} set=${(/** @type {any} */ change) => set({ ...change, fate: 'seen' })} />
-    <${RulesLine} />
+    <${VerdictPanel} of=${verdict} taxon=${now.taxon} />
     <${FatePick} key=${now.id} of=${now} set=${set} />
     <${WhoPick} by=${by} choose=${(/** @type {string | null} */ who) => {
       chooseWho(who);
@@ -143,7 +149,8 @@ function How({ done }) {
     <${PhotoPick} photos=${() => (draft.peek().id === id ? draft.peek().photos : now.photos)} before=${() => set({ camera: true })} back=${() => draft.peek().id === id && set({ camera: false })} set=${photosCame} />
     ${(unknown || now.photos.length > 0) && html`<${UnknownFields} of=${now} set=${set} unknown=${unknown} wrong=${wrong.value.names} />`}
     ${wanted.value && html`<${PositionLine} />`}
-    <div class="bottom"><button type="submit" class="main" data-do="save" aria-disabled=${busy.value}>${t.save}</button></div>
+    <div class="bottom"><${VerdictLine} of=${verdict} taking=${now.fate === 'taken'} />
+      <button type="submit" class="main" data-do="save" aria-disabled=${busy.value}>${saveWords(verdict, now.fate)}</button></div>
   </form>`;
 }
 

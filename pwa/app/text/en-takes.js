@@ -1,0 +1,26 @@
+// What stands beside the button that saves a find: what the rules on file say of it.
+
+/** @param {number} value @param {string} unit */
+const amount = (value, unit) => (unit === 'count' ? String(value) : unit === 'share' ? `${Math.round(value * 1000) / 10} %` : `${value} ${unit}`);
+
+export const takes = {
+  amount,
+  may: 'May we take it?',
+  /** @type {Record<string, string>} */
+  words: {
+    forbidden: 'Forbidden by the rules on file', over: 'Over a limit on file', unchecked: 'Not checked: do not take', atLimit: 'At a limit on file', within: 'Within the rules on file',
+    '': 'Not reckoned: no permission',
+  },
+  /** @type {Record<string, string>} */
+  ours: { forbidden: 'Your own rules: leave it', over: 'Your own rules: too many', unchecked: 'Your own rules: not checked', atLimit: 'Your own rules: at the limit', within: '' },
+  /** @param {number} taken @param {number} limit @param {string} unit */
+  count: (taken, limit, unit) => `${amount(taken, unit)} taken; limit on file ${amount(limit, unit)}`,
+  /** @param {number} taken @param {number} withThis @param {number} limit @param {string} unit */
+  countWith: (taken, withThis, limit, unit) => `${amount(taken, unit)} taken, ${amount(withThis, unit)} with this; limit on file ${amount(limit, unit)}`,
+  record: 'Record what happened',
+  recording: 'Recording it does not make it lawful.',
+  /** @type {Record<string, string>} */
+  marks: { forbidden: 'forbidden by the rules on file', over: 'over a limit on file' },
+  oursMark: 'against your own rules',
+  noRules: 'No current rules known for this shore: do not take. Ask the authority first.',
+};

@@ -1,0 +1,3 @@
+// What of taking comes behind the first load.
+
+export { VerdictPanel } from './verdict-panel.js';

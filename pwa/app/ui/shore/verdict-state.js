@@ -1,0 +1,87 @@
+// What the rules on file say of a find, asked anew whenever the find, what was taken or the
+// minute changes. Until the core has answered just that question there is no answer.
+
+import { computed, signal, useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import { catalogue, state } from '../../core.js';
+import { records } from '../../data/book.js';
+import { keepAnswers, keptAnswers } from '../../data/finding.js';
+import { anyRules, counted, rulesRead, weigh } from '../../data/rules.js';
+import { now } from '../parts/now.js';
+import { shores } from '../plan/shore-state.js';
+import { here, zoneOf } from './finds-state.js';
+import { instant, outings, underWay } from './outing-state.js';
+import { verdictAsk } from './verdict-ask.js';
+
+/** @typedef {import('./verdict-ask.js').Asked} Asked */
+
+/**
+ * The core's answer to 'verdict'; see internal/take/CALLS.md.
+ * @typedef {{verdict: string, text: string, household: string, spoke: any[], missing: {fact: string, text: string}[], duties: any[], putBack: string, sets: any[]}} Verdict
+ */
+
+/** No rule is on file at all: nobody need reckon to know that this is no permission. @type {Verdict} */
+const NONE = { verdict: 'unchecked', text: '', household: '', spoke: [], missing: [], duties: [], putBack: 'unknown', sets: [] };
+
+const visits = computed(() => outings.value.map(({ startedMs, shore }) => ({ started: startedMs === null ? null : instant(startedMs), shore })));
+
+/** What was answered on the outing under way, or today. @type {import('@preact/signals').Signal<{of: string, answers: Record<string, boolean>}>} */
+const said = signal({ of: '', answers: {} });
+const answersOf = computed(() => underWay.value?.id ?? new Date(now.value).toISOString().slice(0, 10));
+export const answers = computed(() => /** @type {Record<string, boolean>} */ (said.value.of === answersOf.value ? said.value.answers : {}));
+
+/** @param {string} question id @param {boolean} is */
+export function answer(question, is) {
+  said.value = { of: answersOf.value, answers: { ...answers.peek(), [question]: is } };
+  keepAnswers(said.peek());
+}
+
+/** @type {Promise<void> | undefined} */
+let recalled;
+const recall = () => (recalled ??= keptAnswers().then((kept) => {
+  if (kept && !said.peek().of) said.value = kept;
+}));
+
+/**
+ * @param {Asked & {outing?: string | null, shore?: string | null} | undefined} find undefined asks nothing
+ * @returns {Verdict | undefined} undefined: not reckoned
+ */
+export function useVerdict(find) {
+  const got = useSignal(/** @type {{asks: string, is: Verdict} | undefined} */ (undefined));
+  const saved = find && find.outing !== undefined;
+  const outing = saved ? outings.value.find(({ id }) => id === find.outing) : underWay.value;
+  const shore = saved ? shores.value.find(({ id }) => id === find.shore) : here.value;
+  const asks = find && anyRules.value && JSON.stringify([
+    verdictAsk(find, { shore, zone: shore?.zone ?? zoneOf(), outing, visits: visits.value, members: records('member').value, answers: answers.value }),
+    find.at, counted.value, catalogue.value,
+  ]);
+  useEffect(() => void recall(), []);
+  useEffect(() => {
+    if (!asks) return undefined;
+    let gone = false;
+    const [question, at] = JSON.parse(asks);
+    question.find.at = at ?? instant();
+    weigh('verdict', question).then((is) => !gone && (got.value = { asks, is }), () => !gone && (got.value = undefined));
+    return () => {
+      gone = true;
+    };
+  }, [asks, find?.at ? 0 : now.value, state.value]);
+  if (!find || !rulesRead.value) return undefined;
+  if (!anyRules.value) return NONE;
+  return got.value?.asks === asks ? got.value?.is : undefined;
+}
+
+/**
+ * What goes before: a limit that gave the verdict, or the strictest.
+ * @param {Verdict} of
+ */
+export function limitOf({ spoke, sets }) {
+  const ours = sets.filter(({ layer }) => layer === 'household').map(({ id }) => id);
+  return spoke.find(({ count, set }) => count && !ours.includes(set))?.count;
+}
+
+/**
+ * Whether to take it is against the rules on file.
+ * @param {Verdict | undefined} of
+ */
+export const against = (of) => of?.verdict === 'forbidden' || of?.verdict === 'over';
