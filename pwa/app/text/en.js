@@ -23,7 +23,6 @@ export const text = {
   skip: 'Skip to the page',
   places: { plan: 'Plan', shore: 'Shore', tanks: 'Tanks', house: 'House' },
   placesLabel: 'Places',
-  notHereYet: 'Not here yet',
 
   later: {
     coming: 'One moment.',

@@ -1,0 +1,86 @@
+// What is to be done in the tanks, what is overdue first, each with its touch.
+
+import { useSignal } from '@preact/signals';
+import { html } from '../parts/html.js';
+import { Link } from '../parts/link.js';
+import { dayName } from '../parts/when.js';
+import { act, duePath, dueWords, takeBack } from './due-acts.js';
+import { adultLooks, WhoLooks } from './check-who.js';
+import { due as all, may, picture } from './picture-state.js';
+import { tanks as text } from '../../text/en-tanks.js';
+
+/** @typedef {import('./picture-state.js').Due} Due */
+/** @typedef {import('./due-acts.js').Done} Done */
+
+/** So many systems to look at are walked, not listed. */
+const WALK = 4;
+
+/** What only an adult's phone does. */
+const DECIDES = ['confirm', 'dip', 'clear', 'trim', 'topUp', 'waterChange'];
+
+export function DueList() {
+  const t = text.due;
+  const done = useSignal(/** @type {Done | undefined} */ (undefined));
+  const busy = useSignal('');
+  const list = all.value;
+  const checks = list.filter(({ what }) => what === 'check');
+  const walks = checks.length >= WALK;
+  const rows = walks ? list.filter(({ what }) => what !== 'check') : list;
+  const late = rows.filter(({ overdue }) => overdue);
+  const now = rows.filter(({ overdue }) => !overdue);
+  /** @param {Due} due */
+  const touch = async (due) => {
+    if (busy.value) return; // a wet thumb touches twice
+    busy.value = keyOf(due);
+    done.value = await act(due);
+    busy.value = '';
+    requestAnimationFrame(() => document.getElementById('due-done')?.focus());
+  };
+  const undo = async () => {
+    if (done.value) await takeBack(done.value);
+    done.value = undefined;
+    document.getElementById('due')?.focus();
+  };
+  return html`<section class="due" aria-labelledby="due" data-due=${list.length}>
+    <h2 id="due" tabindex="-1">${text.home.due}</h2>
+    ${done.value && (done.value.kept
+      ? html`<div class="saved" data-done><p id="due-done" tabindex="-1">${done.value.says}${done.value.ids.length > 0 && !adultLooks.value ? ` ${text.who.child}` : ''}</p><button type="button" class="quiet" data-do="undo" onClick=${undo}>${t.undo}</button></div>`
+      : html`<p class="heed" id="due-done" tabindex="-1" role="alert">${text.unkept}</p>`)}
+    ${list.length === 0 && html`<p>${text.home.dueNone}</p>`}
+    ${(checks.length > 0 || list.some(({ what }) => what === 'search' || what === 'confirm')) && may.value.note && html`<${WhoLooks} />`}
+    <ul class="due-list">
+      ${late.map((due) => html`<${Row} key=${keyOf(due)} due=${due} touch=${touch} />`)}
+      ${walks && html`<li data-what="walk" data-overdue=${checks.some(({ overdue }) => overdue)}><p><strong>${t.checks(checks.length)}</strong><${Late} list=${checks} /></p>
+        ${may.value.note && html`<${Link} class="button main" to="/tanks/walk" data-do="walk">${t.do.walk}<//>`}</li>`}
+      ${now.map((due) => html`<${Row} key=${keyOf(due)} due=${due} touch=${touch} />`)}
+    </ul>
+  </section>`;
+}
+
+/** @param {Due} due */
+const keyOf = ({ what, system, specimen, events }) => [what, system, specimen, events?.[0]].join(' ');
+
+/** @param {{list: Due[]}} props */
+function Late({ list }) {
+  const first = list.filter(({ overdue }) => overdue).map(({ day }) => day).sort()[0];
+  if (!first) return null;
+  return html`<span class="overdue">${text.due.overdue} ${text.due.since(dayName(first, picture.value?.day ?? first))}</span>`;
+}
+
+/** @param {{due: Due, touch: (due: Due) => void}} props */
+function Row({ due, touch }) {
+  const t = text.due;
+  const words = dueWords(due);
+  const path = duePath(due);
+  const does = (/** @type {string} */ what) => /** @type {Record<string, string>} */ (t.do)[what] ?? t.do.open;
+  const says = due.what === 'confirm' && due.days?.length === 1 ? t.do.confirmOne : ['sign', 'ask', 'question'].includes(due.what) ? t.do.look : does(due.what);
+  const ours = may.value.note && (may.value.decide || !DECIDES.includes(due.what));
+  return html`<li data-what=${due.what} data-system=${due.system} data-overdue=${due.overdue}>
+    <p><strong>${words}</strong><${Late} list=${[due]} /></p>
+    ${!ours ? html`<p class="soft">${t.child}</p>` : html`<div class="does">
+      ${path ? html`<${Link} class="button" to=${path} aria-label=${t.label(says, words)} data-do=${due.what}>${says}<//>`
+        : html`<button type="button" class=${due.what === 'check' ? 'fill' : ''} aria-label=${t.label(says, words)} data-do=${due.what} onClick=${() => touch(due)}>${says}</button>`}
+      ${due.what === 'check' && html`<${Link} class="button" to=${`/tanks/check/${due.system}`} aria-label=${t.label(t.do.seen, words)} data-do="seen">${t.do.seen}<//>`}
+    </div>`}
+  </li>`;
+}

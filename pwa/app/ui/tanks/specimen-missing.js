@@ -1,0 +1,18 @@
+// What is missing before a specimen may be cleared, in sentences. Nothing here but words.
+
+import { tanks as text } from '../../text/en-tanks.js';
+
+/**
+ * @param {Pick<import('./picture-state.js').SpecimenState, 'missing' | 'dips' | 'dipsNeeded' | 'searches' | 'searchesNeeded'>} state
+ * @param {Pick<import('./picture-state.js').SystemState, 'quiet' | 'wait'> | undefined} system
+ * @returns {string[]}
+ */
+export function missingWords(state, system) {
+  const t = text.missing;
+  return state.missing.map((word) => {
+    if (word === 'days' && system && system.wait > system.quiet) return t.days(system.wait - system.quiet, system.wait);
+    if (word === 'dips') return t.dips(state.dips, state.dipsNeeded);
+    const says = /** @type {Record<string, any>} */ (t)[word];
+    return typeof says === 'string' ? says : t.other(word);
+  });
+}

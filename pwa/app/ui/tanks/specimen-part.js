@@ -1,0 +1,52 @@
+// A part of a lot becomes a specimen of its own: it keeps its origin and the days behind it.
+
+import { useSignal } from '@preact/signals';
+import { html } from '../parts/html.js';
+import { Field } from '../parts/field.js';
+import { write } from '../../data/book.js';
+import { uuidv7 } from '../../data/ids.js';
+import { AmountPick } from '../shore/find-parts.js';
+import { amountOf } from '../shore/amount.js';
+import { nameOf, tanks, writeEvent } from './picture-state.js';
+import { observer } from './check-who.js';
+import { ActForm, TankPick } from './specimen-act.js';
+import { tanks as text } from '../../text/en-tanks.js';
+import { text as all } from '../../text/en.js';
+
+/** As internal/book has it, in characters. */
+const MOST_NAME = 80;
+
+/** @param {{one: import('./specimen-page.js').Specimen}} props */
+export function PartForm({ one }) {
+  const t = text.part;
+  const amount = useSignal({ value: '1', unit: one.amount?.unit ?? 'count' });
+  const name = useSignal('');
+  const tank = useSignal('');
+  const wrong = useSignal(/** @type {{amount?: string, name?: string}} */ ({}));
+  const note = async () => {
+    const { value, unit } = amount.value;
+    const n = amountOf(value, unit);
+    const has = one.amount && one.amount.unit === unit ? one.amount.value : undefined;
+    wrong.value = {
+      amount: n === undefined || n <= 0 ? all.log.needAmount : has !== undefined && n >= has ? t.tooMuch(all.finds.amount(has, unit)) : undefined,
+      name: Array.from(name.value.trim()).length > MOST_NAME ? all.trip.tooLong(MOST_NAME) : undefined,
+    };
+    if (wrong.value.amount || wrong.value.name) return { wrong: [wrong.value.amount, wrong.value.name].filter(Boolean).join(' ') };
+    const id = uuidv7();
+    const { taxon, group, base, find } = one;
+    const of = `specimen/${one.id}`;
+    const by = observer.peek();
+    let kept = await write('specimen', id, { taxon, ...(group ? { group } : {}), ...(base ? { base } : {}), ...(find ? { find } : {}), lot: one.id, amount: { value: n, unit }, ...(name.value.trim() ? { name: name.value.trim() } : {}) });
+    if (has !== undefined && n !== undefined) kept = (await write('specimen', one.id, { amount: { value: Math.round((has - n) * 1000) / 1000, unit } })) && kept;
+    kept = (await writeEvent('parted', { of, by, into: id })).kept && kept;
+    if (tank.value) kept = (await writeEvent('moved', { of: `specimen/${id}`, by, tank: tank.value })).kept && kept;
+    return { kept };
+  };
+  const others = tanks.value.filter(({ id, use }) => id !== one.state?.tank && use !== 'display');
+  return html`<${ActForm} back=${`/tanks/specimen/${one.id}`} does=${t.do} said=${t.done(nameOf(`specimen/${one.id}`))} note=${note}>
+    <p>${t.what}</p>
+    <${AmountPick} of=${amount.value} set=${(/** @type {any} */ change) => (amount.value = { ...amount.value, ...change })} wrong=${wrong.value.amount} />
+    <${Field} id="part-name" label=${t.name} value=${name} mode="text" wrong=${wrong.value.name} />
+    <${TankPick} id="to" label=${t.to} list=${others} value=${tank} none=${t.stays} />
+  <//>`;
+}

@@ -1,0 +1,58 @@
+// The household's own protocol for a system, beside its name: how many quiet days, how many
+// dips. Without one, the resident that needs longest says.
+
+import { useSignal } from '@preact/signals';
+import { html } from '../parts/html.js';
+import { announce } from '../parts/announce.js';
+import { Field } from '../parts/field.js';
+import { write } from '../../data/book.js';
+import { may, systemOf } from './picture-state.js';
+import { tanks as text } from '../../text/en-tanks.js';
+import { text as all } from '../../text/en.js';
+
+/** As internal/book has them. */
+const MOST = { name: 80, quietDays: 365, dips: 20 };
+
+/** @param {string} typed @param {number} least @param {number} most */
+const whole = (typed, least, most) => (/^\d{1,3}$/.test(typed.trim()) && Number(typed) >= least && Number(typed) <= most ? Number(typed) : undefined);
+
+/** @param {{system: NonNullable<ReturnType<typeof systemOf>>}} props */
+export function Protocol({ system: { id, fields } }) {
+  const t = text.protocol;
+  const name = useSignal(String(fields.name ?? ''));
+  const days = useSignal(fields.protocol ? String(fields.protocol.quietDays) : '');
+  const dips = useSignal(fields.protocol ? String(fields.protocol.dips) : '');
+  const wrong = useSignal(/** @type {Record<string, string>} */ ({}));
+  const says = useSignal('');
+  if (!may.value.decide) return null;
+  const save = async (/** @type {Event} */ event) => {
+    event.preventDefault();
+    /** @type {Record<string, string>} */
+    const list = {};
+    const called = name.value.trim();
+    if (!called) list.name = t.needName;
+    else if (Array.from(called).length > MOST.name) list.name = all.trip.tooLong(MOST.name);
+    const own = days.value.trim() || dips.value.trim();
+    const n = whole(days.value, 1, MOST.quietDays);
+    const d = dips.value.trim() ? whole(dips.value, 0, MOST.dips) : 0;
+    if (own && n === undefined) list.days = t.needDays;
+    if (own && d === undefined) list.dips = t.needDips;
+    wrong.value = list;
+    says.value = '';
+    if (Object.keys(list).length > 0) {
+      announce(Object.values(list).join(' '));
+      return void requestAnimationFrame(() => /** @type {HTMLElement | null} */ (document.querySelector('.protocol [aria-invalid="true"]'))?.focus());
+    }
+    const kept = await write('system', id, { name: called, protocol: own ? { quietDays: n, dips: d } : null });
+    says.value = kept ? t.saved : text.unkept;
+    announce(says.value);
+  };
+  return html`<details class="protocol"><summary>${t.title}</summary><form onSubmit=${save} novalidate>
+    <p>${t.what}</p>
+    <${Field} id="system-name" label=${t.name} value=${name} mode="text" wrong=${wrong.value.name} />
+    <div class="pair"><${Field} id="quiet-days" label=${t.days} hint=${t.daysHint} value=${days} mode="numeric" wrong=${wrong.value.days} />
+    <${Field} id="dips" label=${t.dips} hint=${t.dipsHint} value=${dips} mode="numeric" wrong=${wrong.value.dips} /></div>
+    <p class="soft" data-says>${says.value}</p>
+    <button type="submit" data-do="protocol">${t.save}</button>
+  </form></details>`;
+}
