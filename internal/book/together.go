@@ -2,7 +2,9 @@ package book
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"strings"
 	"time"
 )
@@ -19,6 +21,8 @@ func together(kind string, r record) []Flag {
 		return findTogether(r)
 	case "specimen":
 		return specimenTogether(r)
+	case "tank":
+		return tankTogether(r)
 	case "reading":
 		return readingTogether(r)
 	case "event":
@@ -108,6 +112,25 @@ func taxonAndGroup(r record) []Flag {
 	default:
 		return []Flag{{"group", Together, fmt.Sprintf("%s belongs to the group %s and the record says %s.", t.Name, t.Group, group)}}
 	}
+}
+
+// tankTogether flags bounds that are the wrong way round.
+func tankTogether(r record) []Flag {
+	var flags []Flag
+	flag := func(low, high any, piece string) {
+		if a, ok := low.(float64); ok && a > number64(high) {
+			flags = append(flags, Flag{piece, Together, "The lower bound lies above the upper one. Set one of them."})
+		}
+	}
+	flag(r.part("keeps", "salinityLow"), r.part("keeps", "salinityHigh"), "keeps.salinityLow")
+	flag(r.part("keeps", "lowC"), r.part("keeps", "highC"), "keeps.lowC")
+	targets, _ := r["targets"].(map[string]any)
+	for _, name := range slices.Sorted(maps.Keys(targets)) {
+		if target, ok := targets[name].(map[string]any); ok {
+			flag(target["low"], target["high"], "targets."+name+".low")
+		}
+	}
+	return flags
 }
 
 func readingTogether(r record) []Flag {

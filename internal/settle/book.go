@@ -1,6 +1,7 @@
 package settle
 
 import (
+	"cmp"
 	"encoding/json"
 	"slices"
 	"strings"
@@ -14,8 +15,9 @@ import (
 // Records is what a household has on file of its tanks, as records are kept: fields with
 // the id beside them. Fields that are not needed are passed over.
 type Records struct {
-	Zone      string            `json:"zone"`   // of the home, such as "Europe/Oslo"
-	Region    string            `json:"region"` // of the starting list of kinds; "" is not said
+	Zone      string            `json:"zone"`      // of the home, such as "Europe/Oslo"; "" is as the household says
+	Region    string            `json:"region"`    // of the starting list of kinds; "" is as the household says
+	Household json.RawMessage   `json:"household"` // its one record; may be left out
 	Members   []json.RawMessage `json:"members"`
 	Specimens []json.RawMessage `json:"specimens"`
 	Finds     []json.RawMessage `json:"finds"` // those that specimens come from: later identifications
@@ -35,6 +37,7 @@ const (
 type Book struct {
 	Zone      *time.Location
 	Region    string
+	Days      map[string]int  // the household's own quiet days by handling group
 	Adults    map[string]bool // by id of the member
 	Specimens map[string]*Specimen
 	Tanks     map[string]*Tank
@@ -50,11 +53,18 @@ type Specimen struct {
 	Taxon  string  `json:"taxon"`
 	Group  string  `json:"group"`
 	Amount *Amount `json:"amount"`
-	Lot    string  `json:"lot"`  // the lot it was parted from or found on
-	Base   string  `json:"base"` // of a weed: cut, holdfast or stone; "" is not said
+	Lot    string  `json:"lot"`    // the lot it was parted from or found on
+	Base   string  `json:"base"`   // of a weed: cut, holdfast or stone; "" is not said
+	Origin string  `json:"origin"` // Wild or HomeGrown; "" is not said
 	Find   string  `json:"find"`
 	Named  []Named `json:"-"` // later identifications of the find
 }
+
+// Where a specimen comes from.
+const (
+	Wild      = "wild"
+	HomeGrown = "homeGrown"
+)
 
 // Named is an identification with its day.
 type Named struct {
@@ -93,11 +103,9 @@ type Protocol struct {
 // Read reads the records. What is deleted is left out; what cannot be read is noted in
 // Unread and keeps anybody from being cleared. The error is a *fault.Error.
 func Read(in *Records) (*Book, error) {
-	if in.Zone == "" {
-		return nil, fault.New(fault.BadInput, "zone", "Without the time zone of the home its days are not known. Give it, such as \"Europe/Oslo\".")
-	}
-	z, err := zone.Load(in.Zone)
-	if err != nil {
+	b := &Book{Region: in.Region, Days: map[string]int{}, Adults: map[string]bool{}, Specimens: map[string]*Specimen{},
+		Tanks: map[string]*Tank{}, Systems: map[string]*System{}}
+	if err := b.home(in); err != nil {
 		return nil, err
 	}
 	for _, list := range [][]json.RawMessage{in.Members, in.Specimens, in.Finds, in.Tanks, in.Systems} {
@@ -108,8 +116,6 @@ func Read(in *Records) (*Book, error) {
 	if len(in.Events) > maxEvents || len(in.Readings) > maxEvents {
 		return nil, fault.New(fault.TooLarge, "events", "There are more than %d events or readings. Leave out those of other years.", maxEvents)
 	}
-	b := &Book{Zone: z, Region: in.Region, Adults: map[string]bool{}, Specimens: map[string]*Specimen{},
-		Tanks: map[string]*Tank{}, Systems: map[string]*System{}}
 	b.each(in.Members, func(id string, data []byte) bool {
 		var m struct {
 			Age string `json:"age"`
@@ -167,6 +173,34 @@ func Read(in *Records) (*Book, error) {
 		}
 	}
 	return b, nil
+}
+
+// home reads the household's own record: its zone and region, where they are not given beside
+// it, and its own numbers.
+func (b *Book) home(in *Records) error {
+	zoneName := in.Zone
+	if len(in.Household) > 0 {
+		var fields map[string]json.RawMessage
+		if json.Unmarshal(in.Household, &fields) != nil {
+			b.Unread = append(b.Unread, book.HouseholdID)
+		}
+		var home struct{ Zone, Region string }
+		if json.Unmarshal(fields["home"], &home) == nil {
+			zoneName, b.Region = cmp.Or(zoneName, home.Zone), cmp.Or(b.Region, home.Region)
+		}
+		for name, value := range fields {
+			var own struct{ Days int }
+			if group, ok := strings.CutPrefix(name, "handling/"); ok && json.Unmarshal(value, &own) == nil && own.Days > 0 {
+				b.Days[group] = own.Days
+			}
+		}
+	}
+	if zoneName == "" {
+		return fault.New(fault.BadInput, "zone", "Without the time zone of the home its days are not known. Give it, such as \"Europe/Oslo\".")
+	}
+	z, err := zone.Load(zoneName)
+	b.Zone = z
+	return err
 }
 
 // each hands on the records that are not deleted, with their ids. use says whether it

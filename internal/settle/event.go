@@ -29,7 +29,8 @@ type Event struct {
 	How       string    `json:"how"`
 	To        string    `json:"to"`
 	Amount    *Amount   `json:"amount"`
-	Text      string    `json:"what"` // what was seen, fed or overruled
+	Percent   *float64  `json:"percent"` // of what was there, that died
+	Text      string    `json:"what"`    // what was seen, fed or overruled
 }
 
 // Amount is a number with its unit: count, g, mL or mm.
@@ -67,9 +68,9 @@ const (
 // event.
 var rank = map[string]int{
 	"left": 1, "joined": 2,
-	"arrived": 3, "parted": 4, "moved": 5,
-	named:    6,
-	"dipped": 7, "treated": 7, "waterChanged": 7, "trimmed": 7, "fed": 7,
+	"arrived": 3, "parted": 4, "moved": 5, "merged": 6,
+	named:      6,
+	"toppedUp": 7, "acclimated": 7, "dipped": 7, "treated": 7, "waterChanged": 7, "trimmed": 7, "fed": 7,
 	"checked": 8, "sign": 9, "confirmed": 10, "settled": 11, "overruled": 12,
 	"died": 13, "gone": 14, "cleared": 15, "graduated": 16,
 }
@@ -92,6 +93,9 @@ type eventRecord struct {
 	Parted       *Event `json:"parted"`
 	Joined       *Event `json:"joined"`
 	Left         *Event `json:"left"`
+	Merged       *Event `json:"merged"`
+	ToppedUp     *Event `json:"toppedUp"`
+	Acclimated   *Event `json:"acclimated"`
 	WaterChanged *Event `json:"waterChanged"`
 	Trimmed      *Event `json:"trimmed"`
 	Fed          *Event `json:"fed"`
@@ -115,6 +119,7 @@ func readEvent(data []byte) (e Event, deleted, ok bool) {
 	}{
 		{"arrived", r.Arrived}, {"checked", r.Checked}, {"sign", r.Raised}, {"confirmed", r.Confirmed}, {"settled", r.Settled},
 		{"dipped", r.Dipped}, {"treated", r.Treated}, {"moved", r.Moved}, {"parted", r.Parted}, {"joined", r.Joined}, {"left", r.Left},
+		{"merged", r.Merged}, {"toppedUp", r.ToppedUp}, {"acclimated", r.Acclimated},
 		{"waterChanged", r.WaterChanged}, {"trimmed", r.Trimmed}, {"fed", r.Fed}, {"died", r.Died}, {"gone", r.Gone},
 		{"cleared", r.Cleared}, {"graduated", r.Graduated}, {"overruled", r.Overruled},
 	} {

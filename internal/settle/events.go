@@ -14,6 +14,8 @@ func (w *walk) take(e *Event) {
 		w.move(e)
 	case "parted":
 		w.part(e)
+	case "merged":
+		w.merge(e)
 	case "joined":
 		w.join(e)
 	case "left":
@@ -31,7 +33,7 @@ func (w *walk) take(e *Event) {
 		}
 	case "graduated":
 		w.graduate(e)
-	case "confirmed", "trimmed", "fed":
+	case "confirmed", "trimmed", "fed", "toppedUp", "acclimated":
 	default:
 		x := w.waterOf(e.Of)
 		if x == nil {
@@ -74,7 +76,7 @@ func (w *walk) restart(x *water, e *Event, why string) {
 	x.longest, x.lead = 0, ""
 	for _, l := range w.residents(x) {
 		l.overruled, l.cleared = nil, nil
-		if n := int(l.group().Days.Is); n > x.longest || n == x.longest && l.ID < x.lead {
+		if n := w.days(l); n > x.longest || n == x.longest && l.ID < x.lead {
 			x.longest, x.lead = n, l.ID
 		}
 	}
@@ -82,6 +84,16 @@ func (w *walk) restart(x *water, e *Event, why string) {
 
 // group is the numbers of the lot's handling group: as the book says, or of its kind.
 func (l *lot) group() *Group { return group(l.groupID()) }
+
+// days is the quiet days that a lot waits: those of its group, or the household's own for it.
+// Weed that may carry something in its holdfast or stone never waits less than ours.
+func (w *walk) days(l *lot) int {
+	ours, own := int(l.group().Days.Is), w.book.Days[l.groupID()]
+	if own == 0 || l.wantsSearch() && own < ours {
+		return ours
+	}
+	return own
+}
 
 // refresh starts the clock of a quarantine that somebody came into, and ends the one of a
 // system that is none any more. A display that is left with the water of an unfinished wait
@@ -245,12 +257,64 @@ func (w *walk) part(e *Event) {
 	part.clear, part.clearAt, part.adult = l.clear, l.clearAt, l.adult
 	part.dips, part.searches = append([]Day(nil), l.dips...), append([]Day(nil), l.searches...)
 	part.overruled, part.cleared = l.overruled, l.cleared
-	if x := w.at(l.tank); int(part.group().Days.Is) > x.longest {
-		x.longest, x.lead = int(part.group().Days.Is), part.ID
+	if x := w.at(l.tank); w.days(part) > x.longest {
+		x.longest, x.lead = w.days(part), part.ID
 	}
 	if w.book.isolated(part.taxon) {
 		w.raiseKind(part, e.At)
 	}
+}
+
+// merge puts a lot together with another of its kind, which goes on: watched, dipped and
+// searched only as far as both were.
+func (w *walk) merge(e *Event) {
+	l, into := w.lot(e.Of.ID), w.lot(e.Into)
+	switch {
+	case e.Of.Kind != "specimen" || e.Into == "" || l == into || !l.alive || !into.alive:
+		w.note(e.ID, "no specimen")
+		return
+	case l.taxon != into.taxon || l.groupID() != into.groupID():
+		w.note(e.ID, "unlike")
+		return
+	}
+	if l.tank != into.tank {
+		w.move(&Event{ID: e.ID, What: "moved", At: e.At, Of: e.Of, Tank: into.tank})
+	}
+	if l.clear <= into.clear {
+		if l.clear < into.clear || l.clearAt.After(into.clearAt) {
+			into.clearAt = l.clearAt
+		}
+		into.clear = l.clear
+	}
+	into.adult = min(into.adult, l.adult)
+	if l.arrived != nil && (into.arrived == nil || *l.arrived > *into.arrived) {
+		into.arrived = l.arrived
+	}
+	if len(l.dips) < len(into.dips) {
+		into.dips = l.dips
+	}
+	var searches []Day
+	for _, d := range into.searches {
+		if slices.Contains(l.searches, d) {
+			searches = append(searches, d)
+		}
+	}
+	into.searches = searches
+	if l.overruled == nil {
+		into.overruled = nil
+	}
+	if l.cleared == nil || len(l.cleared.missing) > 0 {
+		into.cleared = l.cleared
+	}
+	both := *into.Specimen
+	if l.Base != "cut" {
+		both.Base = l.Base
+	}
+	if l.Origin != HomeGrown {
+		both.Origin = l.Origin
+	}
+	into.Specimen = &both
+	l.alive, l.gone = false, e
 }
 
 func (w *walk) join(e *Event) {
@@ -483,7 +547,12 @@ func (w *walk) die(e *Event, x *water) {
 		return
 	}
 	l := w.lot(e.Of.ID)
-	if e.Amount != nil {
+	if e.Percent != nil {
+		l.left *= 1 - min(max(*e.Percent, 0), 100)/100
+		if *e.Percent < 100 {
+			return // a part of it
+		}
+	} else if e.Amount != nil {
 		l.lost += e.Amount.Value
 		if l.Amount == nil || l.Amount.Unit != e.Amount.Unit || l.lost < l.Amount.Value {
 			return // a part of it

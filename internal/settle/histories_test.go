@@ -95,6 +95,10 @@ func readHistory(t testing.TB, name string, lines []string) *history {
 			n, err := strconv.ParseFloat(w[2], 64)
 			require.NoError(t, err)
 			specimen(w[1])["amount"] = fields{"value": n, "unit": w[3]}
+		case "numbers":
+			n, err := strconv.Atoi(w[2])
+			require.NoError(t, err)
+			h.records.Household = record(t, "home", fields{"handling/" + w[1]: fields{"days": n}})
 		case "greens", "reds", "fish", "bivalves":
 			specimen(w[1])["group"] = w[0]
 			if len(w) > 2 {
@@ -190,7 +194,7 @@ func (h *history) event(t testing.TB, id string, at time.Time, w []string, of fu
 	switch what {
 	case "arrived", "moved", "cleared":
 		p["tank"] = arg(2)
-	case "parted":
+	case "parted", "merged":
 		specimen(arg(2))
 		p["into"] = arg(2)
 	case "joined", "left":
@@ -221,7 +225,11 @@ func (h *history) event(t testing.TB, id string, at time.Time, w []string, of fu
 		if len(w) > 4 {
 			n, err := strconv.ParseFloat(w[3], 64)
 			require.NoError(t, err)
-			p["amount"] = fields{"value": n, "unit": w[4]}
+			if w[4] == "%" {
+				p["percent"] = n
+			} else {
+				p["amount"] = fields{"value": n, "unit": w[4]}
+			}
 		}
 	case "gone":
 		p["how"] = "given away"

@@ -1,6 +1,7 @@
 package settle
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -44,7 +45,9 @@ type SpecimenState struct {
 	Tank           string     `json:"tank"` // where it is or was last
 	System         *Ref       `json:"system"`
 	Arrived        *Day       `json:"arrived"`
-	Gone           string     `json:"gone,omitempty"` // died, or how it left
+	Origin         string     `json:"origin"`         // wild where nobody says that it grew at home
+	Left           *float64   `json:"left,omitempty"` // per cent, where a part of it died
+	Gone           string     `json:"gone,omitempty"` // died, merged, or how it left
 	GoneTo         string     `json:"goneTo,omitempty"`
 	May            bool       `json:"may"` // be cleared
 	Missing        []string   `json:"missing"`
@@ -193,10 +196,14 @@ func openSigns(open map[string]*OpenSign) []*OpenSign {
 
 func (w *walk) specimen(l *lot) SpecimenState {
 	s := SpecimenState{ID: l.ID, Tank: l.tank, Arrived: l.arrived, Missing: []string{}, HandOn: []string{}, Part: l.from,
-		Dips: l.dipsSinceArrival(), Searches: l.searches}
+		Dips: l.dipsSinceArrival(), Searches: l.searches, Origin: w.origin(l)}
+	if l.left < 1 {
+		left := rounded(l.left*100, 1)
+		s.Left = &left
+	}
 	switch {
 	case l.gone != nil:
-		s.Gone, s.GoneTo = l.how(), l.gone.To
+		s.Gone, s.GoneTo = l.how(), cmp.Or(l.gone.To, l.gone.Into)
 		return s
 	case !l.alive:
 		s.Missing = append(s.Missing, "arrival")
@@ -235,12 +242,26 @@ func (w *walk) specimen(l *lot) SpecimenState {
 	return s
 }
 
-// how says how a lot left for good: died, given away, disposed of, lost.
+// how says how a lot left for good: died, merged, given away, disposed of, lost.
 func (l *lot) how() string {
-	if l.gone.What == "died" {
-		return "died"
+	if l.gone.What == "gone" {
+		return l.gone.How
 	}
-	return l.gone.How
+	return l.gone.What
+}
+
+// origin of a lot: as somebody said of it or of the lot that it was parted from.
+func (w *walk) origin(l *lot) string {
+	for range 100 { // what was parted from itself ends too
+		switch {
+		case l.Origin != "":
+			return l.Origin
+		case l.from == "":
+			return Wild
+		}
+		l = w.lot(l.from)
+	}
+	return Wild
 }
 
 // handOn says why a lot may not be given to anybody: still waiting, stopped, unidentified,

@@ -1,6 +1,7 @@
 package settle
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -76,7 +77,7 @@ func RecallOf(b *Book, now time.Time, specimen string) (*Recall, error) {
 			continue
 		}
 		if l.gone != nil {
-			one.Gone, one.To, one.GoneAt = l.how(), l.gone.To, &l.gone.At
+			one.Gone, one.To, one.GoneAt = l.how(), cmp.Or(l.gone.To, l.gone.Into), &l.gone.At
 		}
 		r.Specimens = append(r.Specimens, one)
 	}
@@ -97,7 +98,8 @@ func RecallOf(b *Book, now time.Time, specimen string) (*Recall, error) {
 	return r, nil
 }
 
-// familyOf is a lot with all that was ever parted from it, and from what it was parted from.
+// familyOf is a lot with all that was ever parted from it or put together with it, and from
+// what it was parted.
 func familyOf(b *Book, now time.Time, specimen string) map[string]bool {
 	kin := map[string][]string{}
 	tie := func(a, b string) {
@@ -109,7 +111,7 @@ func familyOf(b *Book, now time.Time, specimen string) map[string]bool {
 		tie(id, s.Lot)
 	}
 	for i := range b.Events {
-		if e := &b.Events[i]; e.What == "parted" && !e.At.After(now) && e.Of.Kind == "specimen" {
+		if e := &b.Events[i]; (e.What == "parted" || e.What == "merged") && !e.At.After(now) && e.Of.Kind == "specimen" {
 			tie(e.Of.ID, e.Into)
 		}
 	}

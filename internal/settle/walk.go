@@ -48,6 +48,7 @@ type lot struct {
 	cleared   *clearing
 	from      string // the lot it was parted from
 	lost      float64
+	left      float64 // the share that deaths told in per cent leave
 }
 
 // clearing is a move into a display, and what was missing then.
@@ -69,7 +70,8 @@ type Question struct {
 }
 
 // Note is an event that changed nothing, and why: before arrival, no tank, no specimen,
-// unknown sign, child (who may not say so), future, date (before 2000).
+// unlike (two kinds cannot be one lot), unknown sign, child (who may not say so), future,
+// date (before 2000).
 type Note struct {
 	Event string `json:"event"`
 	Why   string `json:"why"`
@@ -291,7 +293,7 @@ func (w *walk) lot(id string) *lot {
 		if s == nil {
 			s = &Specimen{ID: id}
 		}
-		l = &lot{Specimen: s, taxon: s.Taxon, carried: map[string]*OpenSign{}, from: s.Lot}
+		l = &lot{Specimen: s, taxon: s.Taxon, carried: map[string]*OpenSign{}, from: s.Lot, left: 1}
 		w.lots[id] = l
 	}
 	return l
