@@ -39,8 +39,8 @@ func TestTheDayAndOneFind(t *testing.T) {
 	p.until(`document.querySelectorAll('[data-find]').length === 3`)
 
 	p.press(`[data-find="` + finds[0].ID + `"] a`)
-	p.until(`document.querySelector('[data-put-back="may"]')`)
-	assert.Contains(t, p.text(), "Only where the rules allow it, on the same shore and tide")
+	p.until(`document.querySelector('[data-put-back="unknown"]')`)
+	assert.Contains(t, p.text(), "Whether it may be put back, the rules on file do not say.")
 	assert.Contains(t, p.text(), "On this phone only.", "it has joined no household")
 	p.wet("a find")
 	p.press(`[data-do="put-back"]`)

@@ -176,7 +176,6 @@ export const finds = {
     remove: 'Take it off the list',
     edit: 'Change or complete it',
     putBack: 'Put back',
-    putBackHow: 'Only where the rules allow it, on the same shore and tide: where it was, the same way up, and every stone as it lay.',
     putBackDo: 'It is back where it was',
     putBackLate: 'It cannot go back: that is for the same shore and tide only. Nothing from a tank ever returns to the sea.',
     /** @param {string} at @param {string} what */

@@ -22,5 +22,14 @@ export const takes = {
   /** @type {Record<string, string>} */
   marks: { forbidden: 'forbidden by the rules on file', over: 'over a limit on file' },
   oursMark: 'against your own rules',
+  /** @type {Record<string, string>} */
+  putBack: {
+    demanded: 'The rules on file want it put back: here and now, where it was, the same way up, every stone as it lay.',
+    allowed: 'The rules on file allow putting it back: here and now, where it was, the same way up, every stone as it lay.',
+    forbidden: 'The rules on file forbid putting it back once it was taken.',
+    unknown: 'Whether it may be put back, the rules on file do not say. Ask the authority first.',
+    '': 'Whether the rules on file allow putting it back is not reckoned yet.',
+  },
+  wasPutBack: 'Record that it was put back',
   noRules: 'No current rules known for this shore: do not take. Ask the authority first.',
 };

@@ -24,11 +24,6 @@ export const verdict = {
   remembered: 'Your answers hold for this outing.',
   duties: 'What is to be done',
   limits: 'Limits',
-  putBack: {
-    demanded: 'The rules on file want it put back: here and now, where it was, the same way up.',
-    allowed: 'The rules on file allow that it is put back: here and now, where it was, the same way up.',
-    forbidden: 'The rules on file forbid that it is put back once it was taken.',
-  },
   ours: 'Your own rules',
   oursWhy: 'Not the law: what this household has agreed on.',
   who: 'Who says so',

@@ -2,6 +2,7 @@
 
 import { amountAsked, amountOf } from './amount.js';
 import { photoFields } from './find.js';
+import { askedOfFind } from './verdict-ask.js';
 import { text } from '../../text/en.js';
 
 /** @typedef {import('./find.js').Find} Find */
@@ -85,12 +86,12 @@ export function read(w) {
  */
 export function askedOf(find, w) {
   const named = find.identified.length > 0;
+  const { taxon, group } = named ? find : w;
   const number = (/** @type {string} */ typed) => (typed.trim() === '' ? undefined : amountOf(typed, 'g'));
   const [mm, g] = [number(w.sizeMm), number(w.massG)];
   return {
-    id: find.id, at: find.fields.at, outing: find.outing, shore: find.shore, by: w.by, taxon: named ? find.taxon : w.taxon, group: named ? find.group : w.group, state: w.state,
-    amount: amountAsked(w.value, w.unit), position: find.position, putBack: find.putBack, container: w.container.trim(),
-    ...(mm === undefined ? {} : { size: { mm, axis: w.axis || 'length' } }), ...(g === undefined ? {} : { mass: { g, weighed: w.weighed || 'wet' } }),
+    ...askedOfFind(find), taxon, group, by: w.by, state: w.state, amount: amountAsked(w.value, w.unit), container: w.container.trim(),
+    size: mm === undefined ? null : { mm, axis: w.axis || 'length' }, mass: g === undefined ? null : { g, weighed: w.weighed || 'wet' },
   };
 }
 

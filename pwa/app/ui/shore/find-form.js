@@ -14,15 +14,12 @@ import { askedOf, changesOf, read, writtenOf } from './find-fields.js';
 import { KindPick } from './kind-pick.js';
 import { PhotoPick } from './photo-pick.js';
 import { UnknownFields } from './unknown.js';
-import { later } from '../parts/later.js';
 import { against, useVerdict } from './verdict-state.js';
-import { VerdictLine } from './verdict.js';
+import { VerdictLine, VerdictPanel } from './verdict.js';
 import { takes } from '../../text/en-takes.js';
 import { text } from '../../text/en.js';
 
 /** @typedef {import('./find.js').Find} Find */
-
-const VerdictPanel = later(async () => (await import('./takes.js')).VerdictPanel);
 
 /** @param {{find: Find, done: (says: string) => void}} props */
 export function FindForm({ find, done }) {

@@ -20,6 +20,10 @@ import { bringBack, childsPhone, findNamed, nameOf, putBack, readsOnly, setFind,
 import { IdentifyForm } from './identify-form.js';
 import { outings } from './outing-state.js';
 import { Thumb } from './thumb.js';
+import { askedOfFind } from './verdict-ask.js';
+import { useVerdict } from './verdict-state.js';
+import { VerdictPanel } from './verdict.js';
+import { takes } from '../../text/en-takes.js';
 import { text } from '../../text/en.js';
 
 /** @typedef {import('./find.js').Find} Find */
@@ -35,6 +39,7 @@ export function FindPage({ of }) {
   useEffect(() => void ready('find').then(() => (read.value = true)), []);
   const doing = parts.value[3];
   const find = findNamed(of);
+  const verdict = useVerdict(find?.fate === 'taken' && !find.deleted ? askedOfFind(find) : undefined);
   // Where the page went while something was being changed, it goes on there.
   useEffect(() => void keptDraft(`find:${of}`).then((kept) => kept && !parts.peek()[3] && go(`/shore/find/${of}/edit`)), [of]);
   if (!find) return html`<${FindFrame} title=${t.title} to="/shore/today" back=${t.back}>${read.value && html`<p>${text.finds.notHere} ${text.finds.notHereWhy}</p>`}<//>`;
@@ -52,8 +57,9 @@ export function FindPage({ of }) {
     ${find.identified.length > 0 && html`<p class="first">${t.first(called(find.first))}</p>`}
     ${find.photos.length > 0 && html`<ul class="thumbs">${find.photos.map((sha, i) => html`<li key=${sha}><${Thumb} sha=${sha} alt=${text.photo.alt(i + 1)} /></li>`)}</ul>`}
     <${Facts} find=${find} zone=${zone} />
+    ${find.fate === 'taken' && !find.deleted && html`<${VerdictPanel} of=${verdict} taxon=${find.taxon} />`}
     ${find.identified.length > 0 && html`<section><h2>${t.identified}</h2><ul class="plain">${find.identified.map((one) => html`<li key=${one.id}>${t.identifiedAs(called(one.taxon), dayAndClock(one.at, zone), nameOf(one.by), one.how ?? '')}</li>`)}</ul></section>`}
-    ${!readsOnly.value && !find.deleted && html`<${PutBack} find=${find} zone=${zone} />
+    ${!readsOnly.value && !find.deleted && html`<${PutBack} find=${find} zone=${zone} may=${verdict?.putBack} />
       <div class="doing">
         ${!childsPhone.value && html`<${Link} class="button" data-do="name" to=${`/shore/find/${of}/name`}>${t.identify}<//>`}
         <button type="button" class="remove" data-do="remove" onClick=${() => takeBack(find.id)}>${t.remove}</button>
@@ -87,10 +93,11 @@ function Facts({ find, zone }) {
 }
 
 /**
- * What was taken may go back on the same shore and tide.
- * @param {{find: Find, zone: string}} props
+ * What was taken may go back on the same shore and tide, where the rules on file allow that;
+ * that it did go back can be said in any case.
+ * @param {{find: Find, zone: string, may: string | undefined}} props may: what the rules say; undefined while they are not reckoned
  */
-function PutBack({ find, zone }) {
+function PutBack({ find, zone, may }) {
   const t = text.oneFind;
   if (find.fate !== 'taken') return null;
   if (find.putBack) {
@@ -100,5 +107,8 @@ function PutBack({ find, zone }) {
   const outing = outings.value.find(({ id }) => id === find.outing);
   const sameTide = outing ? outing.endedMs === null && outing.startedMs !== null : now.value - find.atMs < SAME_TIDE_MS;
   if (!sameTide) return html`<p class="soft" data-put-back="late">${t.putBackLate}</p>`;
-  return html`<section data-put-back="may"><h2>${t.putBack}</h2><p>${t.putBackHow}</p><button type="button" data-do="put-back" onClick=${() => putBack(find)}>${t.putBackDo}</button></section>`;
+  const says = takes.putBack[may ?? ''] ?? takes.putBack.unknown;
+  const allowed = may === 'allowed' || may === 'demanded';
+  return html`<section data-put-back=${allowed ? 'may' : may ?? 'waits'}><h2>${t.putBack}</h2><p>${says}</p>
+    <button type="button" class=${allowed ? '' : 'quiet'} data-do="put-back" onClick=${() => putBack(find)}>${allowed ? t.putBackDo : takes.wasPutBack}</button></section>`;
 }

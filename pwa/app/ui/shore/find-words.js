@@ -7,9 +7,13 @@ import { called, groupName, UNSURE } from '../parts/kinds.js';
 import { get, found } from '../../data/db.js';
 import { me } from '../../data/door.js';
 import { unsent } from '../../data/sync.js';
+import { askedOfFind } from './verdict-ask.js';
+import { against, useVerdict } from './verdict-state.js';
+import { takes } from '../../text/en-takes.js';
 import { text } from '../../text/en.js';
 
 /** @typedef {import('./find.js').Find} Find */
+/** @typedef {import('./verdict-state.js').Verdict} Verdict */
 
 /**
  * "Sea lettuce", "Unsure, a green alga".
@@ -49,6 +53,10 @@ export function useUnsent({ id, photos }) {
 export function Marks({ find }) {
   const t = text.finds;
   const waits = useUnsent(find);
-  const marks = [find.unfinished && t.unfinished, waits && me.value && t.unsent].filter(Boolean);
-  return marks.length > 0 ? html`<span class="marks">${marks.join(' · ')}</span>` : null;
+  const verdict = useVerdict(find.fate === 'taken' && !find.deleted ? askedOfFind(find) : undefined);
+  const marks = [
+    against(verdict) && takes.marks[/** @type {Verdict} */ (verdict).verdict], takes.marks[verdict?.household ?? ''] && takes.oursMark,
+    find.unfinished && t.unfinished, waits && me.value && t.unsent,
+  ].filter(Boolean);
+  return marks.length > 0 ? html`<span class="marks" data-against=${against(verdict) && verdict?.verdict}>${marks.join(' · ')}</span>` : null;
 }

@@ -23,9 +23,8 @@ import { PhotoPick } from './photo-pick.js';
 import { awaitFix, positionNow, wanted } from './position.js';
 import { PositionLine } from './position-line.js';
 import { recentOf } from './recent.js';
-import { later } from '../parts/later.js';
 import { useVerdict } from './verdict-state.js';
-import { VerdictLine, saveWords } from './verdict.js';
+import { VerdictLine, VerdictPanel, saveWords } from './verdict.js';
 import { text } from '../../text/en.js';
 
 /** The find that was saved last, for its undo. */
@@ -37,8 +36,6 @@ const saved = signal(/** @type {{id: string, what: string, kept: boolean} | unde
  */
 const TWICE_MS = 800;
 let savedAtMs = -Infinity;
-
-const VerdictPanel = later(async () => (await import('./takes.js')).VerdictPanel);
 
 /** How long the list of the finds is waited for before the page stands without what was met lately. */
 const RECENT_MS = 400;

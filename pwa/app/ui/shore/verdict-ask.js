@@ -30,6 +30,14 @@
  * @property {Record<string, boolean>} answers by the id of the question
  */
 
+/**
+ * A find that is on file, as the rules are asked about it.
+ * @param {import('./find.js').Find} find
+ */
+export const askedOfFind = ({ id, fields, outing, shore, by, taxon, group, state, amount, position, putBack }) => ({
+  id, at: fields.at, outing, shore, by, taxon, group, state, amount, position, putBack, size: fields.size, mass: fields.mass, container: fields.container,
+});
+
 /** The fields of a find that rules read, beside when, where and by whom. */
 const READ = /** @type {const} */ (['taxon', 'group', 'state', 'amount', 'size', 'mass', 'container', 'position', 'putBack']);
 

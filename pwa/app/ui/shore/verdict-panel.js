@@ -29,7 +29,7 @@ function Told({ of, taxon, children }) {
   const gave = law.filter(({ verdict, question }) => verdict === of.verdict && !question);
   const limits = law.filter((one) => one.count && !gave.includes(one));
   const asks = of.spoke.filter(({ question }) => question);
-  const back = /** @type {Record<string, string>} */ (t.putBack)[of.putBack];
+  const back = of.putBack !== 'unknown' && takes.putBack[of.putBack];
   /** @param {any[]} list */
   const points = (list) => html`<ul class="points">${[...new Set(list.map(({ text }) => text))].map((words) => html`<li key=${words}>${words}</li>`)}</ul>`;
   return html`

@@ -2,11 +2,14 @@
 // first, then the arithmetic.
 
 import { html } from '../parts/html.js';
+import { later } from '../parts/later.js';
 import { against, limitOf } from './verdict-state.js';
 import { takes as t } from '../../text/en-takes.js';
 import { text } from '../../text/en.js';
 
 /** @typedef {import('./verdict-state.js').Verdict} Verdict */
+
+export const VerdictPanel = later(async () => (await import('./takes.js')).VerdictPanel);
 
 /** A column that stands under, at or over its line; a dotted frame for what is not known; a frame that is crossed out. */
 const shapes = /** @type {Record<string, [string, string]>} */ ({
