@@ -34,7 +34,7 @@ var mayImport = map[string][]string{
 	"ui/shell.js":      {"ui/", "text/"},
 	"ui/plan/":         {"ui/plan/"},
 	"ui/shore/":        {"ui/shore/", "ui/plan/shore-state.js", "ui/plan/plan-state.js", "ui/plan/heights-state.js"}, // which shore, and its water
-	"ui/tanks/": {"ui/tanks/", "ui/house/page.js", "ui/house/confirm.js", "ui/house/qr.js", "ui/shore/outing-state.js", // whose phone this is
+	"ui/tanks/": {"ui/tanks/", "ui/house/page.js", "ui/house/confirm.js", "ui/house/qr.js", "ui/shore/outing-state.js", "ui/shore/outing-times.js", // whose phone this is
 		"ui/shore/find.js", "ui/shore/finds-state.js", "ui/shore/find-parts.js", "ui/shore/amount.js", "ui/shore/kind-pick.js", // what was taken, and how much
 		"ui/shore/photo-pick.js", "ui/shore/thumb.js", "ui/plan/shore-state.js"},
 	"ui/house/": {"ui/house/", "ui/rules/rules.js"},

@@ -9,6 +9,7 @@ declare module 'preact' {
 
 declare module 'preact/hooks' {
   export function useEffect(effect: () => void | (() => void), inputs?: readonly unknown[]): void;
+  export function useLayoutEffect(effect: () => void | (() => void), inputs?: readonly unknown[]): void;
   export function useMemo<T>(make: () => T, inputs?: readonly unknown[]): T;
   export function useMemo<T>(make: () => T, inputs: readonly unknown[]): T;
   export function useRef<T>(initial: T): { current: T };
