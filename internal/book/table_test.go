@@ -81,13 +81,13 @@ func TestMayWrite(t *testing.T) {
 		kind, field string
 		want        []Role
 	}{
-		{"member", "name", none}, {"member", "role", none}, {"member", "deleted", none}, {"member", "from-later", none},
+		{"member", "name", none}, {"member", "role", none}, {"member", "deleted", none}, {"member", "born", none}, {"member", "licences/" + someID, none}, {"household", "staleDays", none}, {"member", "from-later", none},
 		{"device", "name", all}, {"device", "member", all}, {"device", "from-later", none},
 		{"shore", "basis", adults}, {"shore", "name", adults}, {"shore", "from-later", adults},
 		{"outing", "party/" + someID, adults}, {"outing", "ashoreCall", adults}, {"outing", "heads/" + someID, adults},
 		{"find", "taxon", all}, {"find", "photos/" + strings.Repeat("a", 64), all}, {"find", "putBack", all}, {"find", "from-later", all},
 		{"find", "deleted", all}, {"find", "identified/" + someID, adults},
-		{"ruleset", "document", adults},
+		{"ruleset", "document", adults}, {"ruleset", "shores/" + someID, adults}, {"find", "share", all}, {"find", "gear", all},
 		{"specimen", "taxon", adults}, {"tank", "name", adults}, {"system", "protocol", adults},
 		{"reading", "salinity", all}, {"reading", "sample", all},
 		{"event", "checked", all}, {"event", "sign", all}, {"event", "fed", all}, {"event", "died", all},
@@ -114,7 +114,7 @@ func TestMayWrite(t *testing.T) {
 }
 
 func TestMaySee(t *testing.T) {
-	private := map[string]bool{"member.contact": true, "outing.ashoreCall": true}
+	private := map[string]bool{"member.contact": true, "member.born": true, "member.licences/*": true, "member.rights/*": true, "member.consents/*": true, "outing.ashoreCall": true}
 	found := 0
 	for _, k := range Kinds() {
 		for _, f := range k.Fields {
