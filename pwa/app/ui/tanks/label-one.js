@@ -1,0 +1,43 @@
+// One label, placed on its sheet to the tenth of a millimetre.
+
+import { useLayoutEffect, useRef } from 'preact/hooks';
+import { html } from '../parts/html.js';
+
+/** The sizes of type that are tried until the words fit, by class. */
+const FITS = ['fit-0', 'fit-1', 'fit-2', 'fit-3', 'fit-4'];
+
+/** @param {{words: import('./label-words.js').LabelWords, grid: import('./label-grid.js').Grid & {cut?: boolean}, x: number, y: number}} props */
+export function Label({ words, grid, x, y }) {
+  const at = useRef(/** @type {HTMLElement | null} */ (null));
+  // The places differ from sheet to sheet; the policy of the app allows no style in markup.
+  useLayoutEffect(() => {
+    const { style } = /** @type {HTMLElement} */ (at.current);
+    for (const [name, mm] of Object.entries({ '--x': x, '--y': y, '--w': grid.width, '--h': grid.height })) style.setProperty(name, `${mm}mm`);
+  }, [x, y, grid.width, grid.height]);
+  return html`<div class=${`label${grid.cut ? ' label-cut' : ''}`} data-label=${words.id} ref=${at}><div>
+    <p class="label-name"><strong>${words.title}</strong>${words.kind && html` <em>${words.kind}</em>`}</p>
+    ${words.stays && html`<p><strong>${words.stays}</strong></p>`}
+    <p>${words.lot}</p>
+    <p>${words.watched}${words.handed && `. ${words.handed}`}</p>
+    <ul>${words.care.map((line) => html`<li>${line}</li>`)}</ul>
+    <p class="label-never"><strong>${words.never}</strong> ${words.rid}</p>
+  </div></div>`;
+}
+
+/**
+ * Sets each label in the largest type in which it fits.
+ * @param {HTMLElement} box of the labels, at their true size
+ * @returns {number} how many fit in none
+ */
+export function fitLabels(box) {
+  let over = /** @type {HTMLElement[]} */ ([...box.querySelectorAll('.label')]);
+  // All at once for each size, so that the page is laid out a few times and not for each label.
+  for (const fit of FITS) {
+    for (const label of over) {
+      label.classList.remove(...FITS);
+      label.classList.add(fit);
+    }
+    over = over.filter(({ firstElementChild: within }) => within && (within.scrollHeight > within.clientHeight || within.scrollWidth > within.clientWidth));
+  }
+  return over.length;
+}
