@@ -3,6 +3,7 @@ package take
 import (
 	"bytes"
 	"encoding/json"
+	"strings"
 	"time"
 )
 
@@ -27,11 +28,13 @@ type Find struct {
 	Position  *Position `json:"position"`
 
 	Gone      *Parted  `json:"gone"`      // what of it the household has no more: eaten, dead, given away
-	Share     *float64 `json:"share"`     // of the patch, 0 to 1
+	Share     *Share   `json:"share"`     // of the patch
 	Level     *Heights `json:"level"`     // between which heights it was found
 	Gear      []string `json:"gear"`      // with what
 	Use       []string `json:"use"`       // for what
 	Substrate []string `json:"substrate"` // what comes off with it
+
+	Deleted bool `json:"deleted"` // counts for nothing
 }
 
 // Amount is a number with its unit: count, g, mL or mm.
@@ -50,6 +53,21 @@ type Mass struct {
 type Measured struct {
 	MM   float64 `json:"mm"`
 	Axis string  `json:"axis"`
+}
+
+// Share is which part of a patch a find is, 0 to 1. Of an estimate it is the most that it
+// may be.
+type Share float64
+
+// UnmarshalJSON reads a share as the book has it, or the number alone.
+func (s *Share) UnmarshalJSON(data []byte) error {
+	if json.Unmarshal(data, (*float64)(s)) == nil {
+		return nil
+	}
+	var of struct{ Part, High float64 }
+	err := json.Unmarshal(data, &of)
+	*s = Share(max(of.Part, of.High))
+	return err
 }
 
 // Parted is a part of a find that left the household, all of it where Amount is nil.
@@ -76,26 +94,52 @@ func (p *Position) UnmarshalJSON(data []byte) error {
 	return json.Unmarshal(data, (*plain)(p))
 }
 
-// ReadFind reads a find from the fields of a record. What is of the wrong form is not known;
-// fields that no rule reads are passed over. It is false where not even the time can be
-// read.
+// ReadFind reads a find from the fields of a record, as the book folds them: what it was
+// identified as last is what it is. What is of the wrong form is not known; fields that no
+// rule reads are passed over. It is false where not even the time can be read.
 func ReadFind(data []byte) (Find, bool) {
 	var f Find
-	if json.Unmarshal(data, &f) != nil {
-		var fields map[string]json.RawMessage
-		if json.Unmarshal(data, &fields) != nil {
-			return f, false
-		}
+	whole := json.Unmarshal(data, &f) == nil
+	if whole && !bytes.Contains(data, []byte(`"identified/`)) {
+		return f, f.ID != "" && !f.At.IsZero()
+	}
+	var fields map[string]json.RawMessage
+	if json.Unmarshal(data, &fields) != nil {
+		return f, false
+	}
+	if !whole {
 		f = Find{}
 		for name, value := range fields { // each by itself, so that the order is nothing
-			one := append(append(append([]byte(`{"`), name...), `":`...), value...)
-			one = append(one, '}')
-			if g := f; json.Unmarshal(one, &g) == nil {
-				f = g
+			if key, err := json.Marshal(name); err == nil {
+				g := f
+				if json.Unmarshal(append(append(append([]byte{'{'}, key...), ':'), append(value, '}')...), &g) == nil {
+					f = g
+				}
 			}
 		}
 	}
+	f.identify(fields)
 	return f, f.ID != "" && !f.At.IsZero()
+}
+
+// identify gives the find the name of its last identification: by time, then by id.
+func (f *Find) identify(fields map[string]json.RawMessage) {
+	var at time.Time
+	var last string
+	for name, value := range fields {
+		var of *struct {
+			At    time.Time `json:"at"`
+			Taxon string    `json:"taxon"`
+			Group string    `json:"group"`
+		}
+		if !strings.HasPrefix(name, "identified/") || json.Unmarshal(value, &of) != nil || of == nil {
+			continue
+		}
+		if c := of.At.Compare(at); last == "" || c > 0 || c == 0 && name > last {
+			at, last = of.At, name
+			f.Taxon, f.Group = of.Taxon, of.Group
+		}
+	}
 }
 
 // clean forgets numbers that no find has, so that none can make a total less.
@@ -167,7 +211,7 @@ func (f *Find) measure(unit, weighed string) (float64, facts) {
 	switch unit {
 	case "share":
 		if f.Share != nil {
-			return *f.Share, 0
+			return float64(*f.Share), 0
 		}
 		return 0, factShare
 	case "containers":

@@ -32,13 +32,13 @@ func NewLedger() *Ledger {
 	return &Ledger{byID: map[string]*entry{}, shores: map[string]Spot{}, places: map[kind]int{}, unread: map[string]bool{}, shorePlaces: map[string]int{}}
 }
 
-// Put adds a find, or replaces the one of that id. One that was only seen, or that has no
-// id, is not kept; a find that turned into a seen one is let go.
+// Put adds a find, or replaces the one of that id. One that was only seen, that is deleted
+// or that has no id is not kept; a find that turned into such a one is let go.
 func (l *Ledger) Put(f Find) {
 	if f.ID == "" {
 		return
 	}
-	if f.Fate == "seen" {
+	if f.Fate == "seen" || f.Deleted {
 		l.Remove(f.ID)
 		return
 	}

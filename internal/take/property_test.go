@@ -149,7 +149,7 @@ type scene struct {
 func drawScene(t *rapid.T) scene {
 	s := scene{q: Question{Find: drawFind(t, pick(t, "id", []string{"", "find"})), Shore: &Spot{60.5, 10.5, 1000}, Zone: mustZone("Europe/Oslo"),
 		Purpose: pick(t, "purpose", []string{"home", "home", "teaching"}), Answers: map[string]bool{},
-		Party: []Person{{ID: "ada", As: "adult", Does: "gathers", Licences: []string{"card"}}, {ID: "bo", As: "child", Does: pick(t, "does", []string{"gathers", "watches"})}}}}
+		Party: []Person{{ID: "ada", As: "adult", Does: "gathers", Licences: Papers{{What: "card"}}}, {ID: "bo", As: "child", Does: pick(t, "does", []string{"gathers", "watches"})}}}}
 	if rapid.Bool().Draw(t, "tide known") {
 		s.q.TideAt = &[2]time.Time{s.q.Find.At.Add(-5 * time.Hour), s.q.Find.At.Add(7 * time.Hour)}
 	}

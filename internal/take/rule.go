@@ -93,7 +93,7 @@ func (s *speaker) words(what string, w *Words, given []string, fact facts) {
 // needs asks what the person must have or be.
 func (s *speaker) needs(r *compiled, i int) {
 	n, p := r.Person, s.person
-	var licences, consents []string
+	var licences, consents Papers
 	if p != nil {
 		licences, consents = p.Licences, p.Consents
 	}
@@ -121,17 +121,6 @@ func (s *speaker) needs(r *compiled, i int) {
 	if n.AgeTo != nil {
 		s.decide("age", s.aged(*n.AgeTo+1).not(), fmt.Sprintf("Who takes it must be %d or younger.", *n.AgeTo))
 	}
-}
-
-// holds says whether a person has what the list would name; nil is not known.
-func (s *speaker) holds(list []string, word string, fact facts) truth {
-	switch {
-	case s.Find.By == "":
-		return lacking(factBy)
-	case list == nil:
-		return lacking(fact)
-	}
-	return is(has(list, word))
 }
 
 // duty adds a duty, and asks its question.

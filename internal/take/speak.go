@@ -1,6 +1,7 @@
 package take
 
 import (
+	"cmp"
 	"fmt"
 	"time"
 )
@@ -49,16 +50,6 @@ func newSpeaker(l *Ledger, q *Question) *speaker {
 	return s
 }
 
-// partyMember finds one of the party; nil for nobody.
-func (s *speaker) partyMember(id string) *Person {
-	for i := range s.Party {
-		if p := &s.Party[i]; id != "" && p.ID == id {
-			return p
-		}
-	}
-	return nil
-}
-
 // say adds what a rule says. Where it is not known whether the rule is about the find at
 // all (applies), what would refuse it gives unchecked.
 func (s *speaker) say(what string, g Grade, lacks facts, text string) *Spoke {
@@ -76,7 +67,7 @@ func (s *speaker) say(what string, g Grade, lacks facts, text string) *Spoke {
 	} else {
 		lacks = 0
 	}
-	o := &Spoke{Rule: s.rule, What: what, Verdict: g, Text: text, house: s.house}
+	o := &Spoke{Rule: s.rule, What: what, Verdict: g, Text: text, House: s.house}
 	if lacks != 0 {
 		o.Facts = lacks.names()
 	}
@@ -110,8 +101,7 @@ func (s *speaker) set(h *Held) {
 	}
 	permits := s.covers == yes
 	if !s.house {
-		var why string
-		if ref.Stale, why = s.stale(h); ref.Stale {
+		if why := s.stale(h, &ref); ref.Stale {
 			permits = false
 			s.say("stale", Unchecked, 0, why)
 		}
@@ -189,69 +179,28 @@ func (s *speaker) purpose(set *Set, fits truth) {
 	s.say("purpose", Unchecked, fits.lacks(), outside(set, s.Purpose))
 }
 
-// stale says whether the check is too old to permit anything.
-func (s *speaker) stale(h *Held) (bool, string) {
+// stale notes in ref whether the check is too old to permit anything, and says why.
+func (s *speaker) stale(h *Held, ref *SetRef) (why string) {
+	what := "rules"
+	ref.ForDays = cmp.Or(s.TextDays, 180)
+	if h.Set.Layer == Closure {
+		what, ref.ForDays = "closures", cmp.Or(s.ClosureDays, 1)
+	}
+	ref.Stale = true
 	if h.Checked == nil || !isDay(h.Checked.On) {
-		return true, "Nobody has checked these rules against their source, so they permit nothing. " + askOf(h.Set)
+		return "Nobody has checked these rules against their source, so they permit nothing. " + askOf(h.Set)
 	}
 	on := civilNamed(h.Checked.On)
-	days, usual, what := s.TextDays, 180, "rules"
-	if h.Set.Layer == Closure {
-		days, usual, what = s.ClosureDays, 1, "closures"
-	}
-	if days == 0 {
-		days = usual
-	}
+	age := on.until(s.at.day)
+	ref.AgeDays = &age
 	if !s.Now.IsZero() && moment(s.Now, s.Zone).day.until(on) > 1 {
-		return true, "The day on which these rules are said to be checked lies ahead. Check them, and write the day."
+		return "The day on which these rules are said to be checked lies ahead. Check them, and write the day."
 	}
-	if age := on.until(s.at.day); age > days {
-		return true, staleWords(h, what, age, days)
+	if age > ref.ForDays {
+		return staleWords(h, what, age, ref.ForDays)
 	}
-	return false, ""
-}
-
-// exempt says whether who takes is exempt from a rule.
-func (s *speaker) exempt(u *Unless) truth {
-	if u == nil {
-		return no
-	}
-	out := no
-	if p := s.person; p != nil {
-		for _, l := range u.Licences {
-			out = out.or(is(has(p.Licences, l)))
-		}
-		for _, r := range u.Rights {
-			out = out.or(is(has(p.Rights, r)))
-		}
-	}
-	if u.AgeUnder != nil {
-		out = out.or(s.aged(*u.AgeUnder).not())
-	}
-	if u.AgeFrom != nil {
-		out = out.or(s.aged(*u.AgeFrom))
-	}
-	return out
-}
-
-// adultYears is the age from which the book calls somebody an adult.
-const adultYears = 18
-
-// aged says whether who takes is of that age or older.
-func (s *speaker) aged(years int) truth {
-	p := s.person
-	switch {
-	case s.Find.By == "" && p == nil:
-		return lacking(factBy)
-	case p == nil:
-	case p.Years != nil:
-		return is(*p.Years >= float64(years))
-	case p.As == "adult" && years <= adultYears:
-		return yes
-	case p.As == "child" && years >= adultYears:
-		return no
-	}
-	return lacking(factAge)
+	ref.Stale = false
+	return ""
 }
 
 // verdict sums up.
@@ -278,10 +227,10 @@ func (s *speaker) verdict() Verdict {
 				continue
 			}
 			v.Spoke = append(v.Spoke, *o)
-			if o.house && v.Household == 0 {
+			if o.House && v.Household == 0 {
 				v.Household = g
 			}
-			if !o.house && v.Verdict == 0 {
+			if !o.House && v.Verdict == 0 {
 				v.Verdict = g
 			}
 		}

@@ -54,6 +54,9 @@ func (s *speaker) tallyIn(r *compiled, i int, l *Limit, m *Measure) (Grade, *Cou
 	s.Find.weighThis(l, &c)
 	c.Taken, c.This, c.MayAlso = round(c.Taken), round(c.This), round(c.MayAlso)
 	c.Total = round(c.Taken + c.This)
+	if c.lacks == 0 {
+		c.Left = round(max(c.Limit-c.Total-c.MayAlso, 0))
+	}
 	if n := s.shares(l); l.Base == "person" && n > 1 {
 		party, of := round(c.party+c.This), round(c.Limit*float64(n))
 		c.Party, c.PartyOf = &party, &of

@@ -26,19 +26,6 @@ func (g Grade) String() string {
 // MarshalText implements encoding.TextMarshaler.
 func (g Grade) MarshalText() ([]byte, error) { return []byte(g.String()), nil }
 
-// Person is one of the party, or a group of like ones.
-type Person struct {
-	ID       string   `json:"id"` // as finds name who took them
-	Name     string   `json:"name"`
-	As       string   `json:"as"`     // adult (18 and older) or child
-	Years    *float64 `json:"years"`  // the age, where known
-	Number   int      `json:"number"` // of a group; 0 counts as 1
-	Does     string   `json:"does"`   // gathers, comes along, watches; "" counts as gathers
-	Licences []string `json:"licences"`
-	Rights   []string `json:"rights"`
-	Consents []string `json:"consents"` // of whom
-}
-
 // Question is a find, real or imagined, and what stands around it.
 type Question struct {
 	Find    Find
@@ -77,7 +64,7 @@ type Spoke struct {
 	Facts    []string `json:"facts,omitempty"` // that are missing
 	Count    *Count   `json:"count,omitempty"`
 	Question *Asked   `json:"question,omitempty"`
-	house    bool
+	House    bool     `json:"house,omitempty"` // it is the household's own rule
 }
 
 // Count is the arithmetic of a limit, in its unit. It is what was taken, and no allowance.
@@ -90,6 +77,7 @@ type Count struct {
 	This      float64  `json:"this"`      // at least
 	Total     float64  `json:"total"`     // at least
 	MayAlso   float64  `json:"mayAlso"`   // of what is not known to count
+	Left      float64  `json:"left"`      // to the limit at most; to be held to, not to be filled
 	Party     *float64 `json:"party"`     // what the party took of a limit a person
 	PartyOf   *float64 `json:"partyOf"`   // of that: a limit for each who gathers
 	Finds     []string `json:"finds"`     // that were counted, by time; the last 50
@@ -125,6 +113,8 @@ type SetRef struct {
 	Source     string   `json:"source"`
 	SourceDate string   `json:"sourceDate"`
 	Checked    *Checked `json:"checked"`
+	AgeDays    *int     `json:"ageDays"` // of the check, on the day of the find; null without one
+	ForDays    int      `json:"forDays"` // that a check counts; 0 for the household's own
 	Stale      bool     `json:"stale"`
 	Covers     string   `json:"covers"` // yes, or unsure
 }
