@@ -477,7 +477,7 @@ func targets(t *testing.T, p *tab, name string) {
 	t.Helper()
 	var small []string
 	p.eval(`[...document.querySelectorAll('a, button, input, select, textarea, summary')]
-		.filter((e) => e.checkVisibility() && !e.matches('.skip'))
+		.filter((e) => e.checkVisibility() && !e.matches('.skip, .unseen'))
 		.map((e) => e.matches('input[type="checkbox"], input[type="radio"]') ? e.closest('label') ?? e : e)
 		.filter((e) => { const b = e.getBoundingClientRect(); return b.width < 47.5 || b.height < 47.5; })
 		.map((e) => e.outerHTML.slice(0, 120))`, &small)

@@ -223,6 +223,7 @@ export const finds = {
     none: 'No outing has been made yet.',
     unknownShore: 'A shore that is not on this phone',
     under: 'under way',
+    settle: (/** @type {number} */ n) => `${n} taken: settle ${n === 1 ? 'it' : 'them'} in`,
     planned: 'planned',
     /** @param {number} n */
     finds: (n) => (n === 0 ? 'no finds' : n === 1 ? '1 find' : `${n} finds`),

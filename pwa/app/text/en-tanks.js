@@ -71,7 +71,7 @@ export const tanks = {
     specimens: 'Who lives here', search: 'Find by name', found: (/** @type {number} */ n) => (n === 1 ? '1 shown' : `${n} shown`),
     more: 'Show more', goneList: (/** @type {number} */ n) => `No longer here (${n})`,
     walk: 'Walk the jars', newTank: 'Add a tank or jar', newSpecimen: 'Add a specimen', newSystem: 'Join tanks to a system', trouble: 'Something is wrong: what to do now', more_: 'More for the tanks',
-    zone: (/** @type {string} */ zone) => `Days are counted on the clock of ${zone}.`,
+    zone: (/** @type {string} */ zone) => `Days are counted on the clock of ${zone}.`, zoneUnsaid: 'That is this phone’s clock: on a phone elsewhere the days would be others.', zoneKeep: (/** @type {string} */ zone) => `${zone} is the clock of our home`, zoneKept: 'Kept for the whole household.',
     emptyTitle: 'Nothing lives here yet',
     empty: 'What you bring home waits in a tank of its own, watched day by day, before it joins the others. Wrackbook keeps the days.',
     emptySteps: ['Add the jar or tank that it waits in, and say that it is a quarantine.', 'Settle in what you took: from the page of the outing, all in one touch. What came from elsewhere you add by hand.', 'Look every day. One touch says that no signs were seen.'],
@@ -83,7 +83,12 @@ export const tanks = {
   due: {
     overdue: 'Overdue', since: (/** @type {string} */ day) => `since ${day}`,
     check: (/** @type {string} */ where) => `Look at ${where}`,
-    checks: (/** @type {number} */ n) => `${n} systems to look at`,
+    each: 'One by one',
+    many: {
+      check: (/** @type {number} */ n) => `${n} systems to look at`, confirm: (/** @type {number} */ n) => `${n} systems with days that wait for an adult’s word`, sign: (/** @type {number} */ n) => `${n} signs are open`,
+      clear: (/** @type {number} */ n) => `${n} whose wait is done`, search: (/** @type {number} */ n) => `${n} to search by torch, in the dark`, dip: (/** @type {number} */ n) => `${n} to dip`,
+      topUp: (/** @type {number} */ n) => `${n} systems to top up`, waterChange: (/** @type {number} */ n) => `${n} systems to change water in`, read: (/** @type {number} */ n) => `${n} systems whose salinity and temperature to read`, trim: (/** @type {number} */ n) => `${n} to trim`,
+    },
     confirm: (/** @type {string} */ where, /** @type {string} */ list) => `${where}: ${list} waits for an adult’s word`,
     sign: (/** @type {string} */ where, /** @type {string} */ what) => `${where}: a sign is open${what ? `, “${what}”` : ''}`,
     ask: (/** @type {string} */ where) => `${where}: stopped. Ask the authority`,
@@ -193,25 +198,25 @@ export const tanks = {
     checked: 'looked at, no signs seen', searched: 'searched in the dark, no signs seen', seen: (/** @type {string} */ what) => `looked at, seen: ${what}`,
     sign: (/** @type {string} */ what, /** @type {string} */ grade) => `sign: “${what}” (${grade.toLowerCase()})`, confirmed: (/** @type {string} */ day) => `${day} confirmed as quiet`, settled: (/** @type {string} */ how) => `sign settled: ${how}`,
     dipped: (/** @type {string} */ how, /** @type {boolean} */ planned) => `dip, ${planned ? 'of the protocol' : 'not planned'}: ${how}`, treated: (/** @type {string} */ how, /** @type {boolean} */ planned) => `treatment, ${planned ? 'of the protocol' : 'not planned'}: ${how}`,
-    parted: (/** @type {string} */ into) => `a part of it became ${into}`, joined: (/** @type {string} */ name) => `joined ${name}`, left: (/** @type {string} */ name) => `left ${name}`,
+    parted: (/** @type {string} */ into) => `a part of it became ${into}`, merged: (/** @type {string} */ into) => `put together with ${into}`, joined: (/** @type {string} */ name) => `joined ${name}`, left: (/** @type {string} */ name) => `left ${name}`,
     waterChanged: (/** @type {number} */ litres, /** @type {string} */ from) => (litres > 0 ? `${litres} L of water changed, from ${from}` : `water shared, from ${from}`), from: { clean: 'clean water', stored: 'stored water', shore: 'the shore', system: 'another system' },
     trimmed: (/** @type {string} */ much) => `trimmed${much ? `, ${much}` : ''}`, fed: (/** @type {string} */ what) => `fed${what ? `: ${what}` : ''}`,
-    died: (/** @type {string} */ much, /** @type {string} */ why) => `died${much ? `, ${much} of it` : ''}: ${why || 'nobody knows why'}`, gone: (/** @type {string} */ how, /** @type {string} */ to) => `${how}${to ? `, to ${to}` : ''}`,
+    died: (/** @type {string} */ much, /** @type {string} */ why, /** @type {string} */ suspected) => `${much ? `${much} of it died` : 'died'}: ${why || `nobody knows why${suspected ? `, perhaps ${suspected}` : ''}`}`, gone: (/** @type {string} */ how, /** @type {string} */ to) => `${how}${to ? `, to ${to}` : ''}`,
     graduated: 'became the display, in place', overruled: (/** @type {string} */ what, /** @type {string} */ why) => `a keeper overruled ${what}: ${why}`, over: { clearance: 'the clock', isolation: 'the stop' },
     toppedUp: (/** @type {number | undefined} */ litres) => (litres ? `topped up with ${litres} L of fresh water` : 'topped up to the line'), acclimated: 'acclimated',
     off: 'Take back', offAsk: 'Take this back?', offWhat: 'The days are reckoned again as if it had not been noted. The history keeps it.', offDo: 'Take it back',
-    notes: { 'before arrival': 'Changes nothing: it was not in any tank then.', 'no tank': 'Changes nothing: the tank did not stand there.', 'no specimen': 'Changes nothing: no specimen or tank is named.', 'unknown sign': 'Changes nothing: no such sign was open.', child: 'Changes nothing: an adult must say so.', future: 'Dated ahead of now: it counts for nothing yet.', date: 'Its date cannot be: it counts for nothing.' },
+    notes: { 'before arrival': 'Changes nothing: it was not in any tank then.', 'no tank': 'Changes nothing: the tank did not stand there.', 'no specimen': 'Changes nothing: no specimen or tank is named.', 'unknown sign': 'Changes nothing: no such sign was open.', unlike: 'Changes nothing: the two are not of one kind.', child: 'Changes nothing: an adult must say so.', future: 'Dated ahead of now: it counts for nothing yet.', date: 'Its date cannot be: it counts for nothing.' },
   },
 
   specimen: {
-    title: 'Specimen', clearedWord: 'Cleared', clearedNot: 'Its clearance does not stand', noClock: 'No days are counted here', notArrived: 'No arrival on file', livesIn: 'Lives in', origin: 'Comes from',
-    gone: { died: 'Died', 'given away': 'Given away', 'disposed of': 'Disposed of', lost: 'Lost' },
+    title: 'Specimen', clearedWord: 'Cleared', clearedNot: 'Its clearance does not stand', noClock: 'No days are counted here', stopped: 'Everything stands still', notArrived: 'No arrival on file', livesIn: 'Lives in', origin: 'Comes from',
+    gone: { died: 'Died', merged: 'Put together with another', 'given away': 'Given away', 'disposed of': 'Disposed of', lost: 'Lost' },
     from: (/** @type {string} */ shore, /** @type {string} */ when) => [shore, when].filter(Boolean).join(', '),
     missing: 'What is missing', may: 'The wait is done and no sign is open.', mayOver: 'A keeper has overruled the clock for it.', searched: (/** @type {string} */ list) => `Searched in the dark on ${list}.`,
     clearedOn: (/** @type {string} */ when) => `Cleared into the display on ${when}. No signs had been seen.`,
     undone: 'Its clearance does not stand', undoneWhat: (/** @type {string} */ when) => `It was cleared on ${when}. By what has come in since, this was missing then:`, undoneDo: 'Its display is in question: treat it as a quarantine. A keeper decides what to do.',
     nowhere: 'No arrival is on file, so no day is counted. Say in which tank it is.',
-    move: 'Move it', arrive: 'Say where it is', treat: 'Dip or treat', part: 'Part it', died: 'It died', goneDo: 'It leaves', handOn: 'Hand it on', overrule: 'Overrule the clock', edit: 'Edit', recall: 'Call the lot back',
+    move: 'Move it', arrive: 'Say where it is', treat: 'Dip or treat', part: 'Part it', merge: 'Put together', died: 'It died', goneDo: 'It leaves', handOn: 'Hand it on', overrule: 'Overrule the clock', edit: 'Edit', recall: 'Call the lot back',
     family: 'Lot', partOf: 'Part of', clearTitle: (/** @type {string} */ name) => `A display for ${name}`, editTitle: (/** @type {string} */ name) => `Edit ${name}`,
   },
 
@@ -246,11 +251,14 @@ export const tanks = {
   part: {
     title: (/** @type {string} */ name) => `Part ${name}`, what: 'The part becomes a specimen of its own. It keeps its origin and the days that are behind it.', name: 'A name for the part, if it has one', to: 'Where the part goes', stays: 'Stays where it is', tooMuch: (/** @type {string} */ has) => `There are ${has}: part less than that.`, do: 'Part it', done: (/** @type {string} */ name) => `${name} is parted.`,
   },
+  merge: {
+    title: (/** @type {string} */ name) => `Put ${name} together with another`, what: 'Of two of one kind one goes on, watched, dipped and searched only as far as both were.', with: 'With which', choose: 'Choose one', need: 'Choose the other one.', none: 'There is no other of its kind here.', do: 'Put them together', done: 'Put together.',
+  },
   died: {
-    title: (/** @type {string} */ name) => `${name} died`, known: 'Do you know why?', no: 'Nobody knows', yes: 'Yes', why: 'Why', whyHint: 'Such as: dropped, out of the water, old age of a short-lived kind', needWhy: 'Say why in a few words.',
+    title: (/** @type {string} */ name) => `${name} died`, known: 'Do you know why?', no: 'Nobody knows', yes: 'Yes', why: 'Why', whyHint: 'Such as: dropped, out of the water, old age of a short-lived kind', needWhy: 'Say why in a few words.', suspected: 'What do you suspect?', suspectedHint: 'Leave it empty if nothing',
     restarts: (/** @type {number} */ n) => (n <= 0 ? 'A death that nobody can explain starts the wait from nothing in its water.' : `A death that nobody can explain starts the wait from nothing for the ${n === 1 ? 'other one' : `${n} others`} in its water.`),
     percent: 'How much of it is lost, in percent', percentHint: 'Leave it empty if all of it is', number: (/** @type {number} */ n) => `How many of the ${n}`, numberHint: 'Leave it empty if all of them are', needPercent: 'Percent are a number above 0 and up to 100.', needNumber: (/** @type {number} */ n) => `Give a whole number from 1 to ${n}.`,
-    lost: (/** @type {number} */ n) => `${n} % lost`, then: 'Take it out with its own net, look at the others, read the water. Never put it into the sea or a drain that runs there.', do: 'Note it', done: (/** @type {string} */ name) => `${name}: noted. Look at the others now.`,
+    then: 'Take it out with its own net, look at the others, read the water. Never put it into the sea or a drain that runs there.', do: 'Note it', done: (/** @type {string} */ name) => `${name}: noted. Look at the others now.`,
   },
   goneForm: {
     title: (/** @type {string} */ name) => `${name} leaves`, never: 'Nothing from a tank goes back to the sea, nor its water, nor its trimmings.', how: 'How it leaves', disposed: 'Disposed of', lost: 'Lost, nobody knows where', given: 'Given away', notGiven: 'It may not be given away now: it waits, or nobody knows what it is, or its kind may not be passed on.', to: 'To whom', needTo: 'Say to whom, so that it can be called back.', do: 'Note it', done: (/** @type {string} */ name) => `${name}: noted.`, disposal: 'How to dispose of it',
@@ -262,7 +270,7 @@ export const tanks = {
     title: (/** @type {string} */ name) => `Overrule the clock for ${name}`, what: 'You decide against the clock. What is missing:', holds: 'It holds until the next sign or newcomer in its water, and it stays in the book with your reason.', reason: 'Your reason', need: 'Give your reason: it stays in the book.', do: 'Overrule it', done: 'Overruled.', never: 'Everything in its water is stopped. That cannot be overruled: ask the authority first.',
   },
   specimenForm: {
-    new: 'Add a specimen', newWhat: 'For what does not come from one of your outings. What you took on an outing is settled in from there.', name: 'A name, if it has one', nameHint: 'Such as: the big hermit', source: 'Where it comes from', sourceHint: 'Such as: a piece from Mara’s tank, May', needSource: 'Say where it comes from, so that it can be called back.', note: 'Note', save: 'Save', saved: 'Saved.',
+    new: 'Add a specimen', newWhat: 'For what does not come from one of your outings. What you took on an outing is settled in from there.', name: 'A name, if it has one', nameHint: 'Such as: the big hermit', source: 'Where it comes from', sourceHint: 'Such as: a piece from Mara’s tank, May', origin: 'Wild or grown at home', origins: { wild: 'Wild', homeGrown: 'Grown at home', '': 'Not known' }, needSource: 'Say where it comes from, so that it can be called back.', note: 'Note', save: 'Save', saved: 'Saved.',
     remove: 'Take it off the book', removeAsk: (/** @type {string} */ name) => `Take ${name} off the book?`, removeWhat: 'For what was entered in error. What died or left is noted as such instead.', removeDo: 'Take it off', removed: 'Taken off.',
   },
 

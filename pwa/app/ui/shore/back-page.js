@@ -10,6 +10,7 @@ import { Count, Missing } from './heads-page.js';
 import { spot } from './now-state.js';
 import { countHeads, endOuting, outings, underWay } from './outing-state.js';
 import { Panel } from './panel.js';
+import { SettleLink } from './settle-link.js';
 import { text } from '../../text/en.js';
 
 /** @typedef {import('./outing.js').Outing} Outing */
@@ -34,6 +35,7 @@ export function BackPage() {
     <p class="heed">${t.alerts}</p>
     <p>${outing.ashore ? t.ashore(outing.ashore.who, clockAt(Date.parse(outing.ashore.dueBack))) : t.noAshore}</p>
     ${ended.value ? html`<${Tell} key="back" name="tell-back" main words=${() => t.messageBack(nameOf(), clockAt(outing.endedMs ?? Date.now()), count.value ?? party)} says=${t.tell} />
+      <${SettleLink} of=${outing.id} />
       <${Link} class="button" to="/shore">${t.done}<//>`
     : html`
       <section class="way-out"><h2>${t.wayOut}</h2><p class="soft">${t.wayOutHint}</p>

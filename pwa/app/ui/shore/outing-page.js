@@ -12,6 +12,7 @@ import { findsOf, nameOf, zoneOf } from './finds-state.js';
 import { outings } from './outing-state.js';
 import { shoreName, spanOf } from './outings-page.js';
 import { Plot, layOut } from './plot.js';
+import { SettleLink } from './settle-link.js';
 import { text } from '../../text/en.js';
 
 /** @typedef {import('./find.js').Find} Find */
@@ -35,6 +36,7 @@ export function OutingPage({ of }) {
   return html`<${FindFrame} title=${shoreName(outing)} wide=${true} ...${back}>
     <p>${spanOf(outing)}${outing.startedMs === null ? ` · ${t.planned}` : outing.endedMs === null ? ` · ${t.under}` : ''}</p>
     ${outing.party.length > 0 && html`<p>${t.party}: ${outing.party.map(({ id, name, number }) => name || nameOf(id) || number).join(', ')}</p>`}
+    <${SettleLink} of=${of} main />
     <div class="outing-finds">
       <section aria-labelledby="plot"><h2 id="plot">${t.plot}</h2>
         ${placed.length > 0 ? html`<${Plot} placed=${placed} />` : html`<p>${t.plotNone}</p>`}

@@ -69,13 +69,16 @@ export function duePath({ what, system, specimen }) {
 /** @param {string} of @param {Record<string, any>} [more] */
 export const checkNow = (of, more) => writeEvent('checked', { of, by: observer.peek(), signs: [], ...more });
 
+/** @param {string} of */
+export const topUpNow = (of) => writeEvent('toppedUp', { of, by: observer.peek(), litres: null });
+
 /** @type {Record<string, (due: Due) => Promise<{id: string, kept: boolean}>[]>} */
 const acts = {
   check: ({ system }) => [checkNow(system)],
   confirm: ({ system, days }) => (days ?? []).map((day) => writeEvent('confirmed', { of: system, by: observer.peek(), day })),
   dip: ({ specimen }) => [writeEvent('dipped', { of: `specimen/${specimen}`, by: observer.peek(), how: text.log.asPlanned, planned: true })],
   search: ({ specimen }) => [checkNow(`specimen/${specimen}`, { night: true })],
-  topUp: ({ system }) => [writeEvent('toppedUp', { of: system, by: observer.peek() })],
+  topUp: ({ system }) => [topUpNow(system)],
   trim: ({ specimen, system }) => [writeEvent('trimmed', { of: specimen ? `specimen/${specimen}` : system, by: observer.peek() })],
 };
 

@@ -6,14 +6,12 @@ import { Link } from '../parts/link.js';
 import { dayName } from '../parts/when.js';
 import { act, duePath, dueWords, takeBack } from './due-acts.js';
 import { adultLooks, WhoLooks } from './check-who.js';
+import { grouped } from './due-order.js';
 import { due as all, may, picture } from './picture-state.js';
 import { tanks as text } from '../../text/en-tanks.js';
 
 /** @typedef {import('./picture-state.js').Due} Due */
 /** @typedef {import('./due-acts.js').Done} Done */
-
-/** So many systems to look at are walked, not listed. */
-const WALK = 4;
 
 /** What only an adult's phone does. */
 const DECIDES = ['confirm', 'dip', 'clear', 'trim', 'topUp', 'waterChange'];
@@ -23,11 +21,6 @@ export function DueList() {
   const done = useSignal(/** @type {Done | undefined} */ (undefined));
   const busy = useSignal('');
   const list = all.value;
-  const checks = list.filter(({ what }) => what === 'check');
-  const walks = checks.length >= WALK;
-  const rows = walks ? list.filter(({ what }) => what !== 'check') : list;
-  const late = rows.filter(({ overdue }) => overdue);
-  const now = rows.filter(({ overdue }) => !overdue);
   /** @param {Due} due */
   const touch = async (due) => {
     if (busy.value) return; // a wet thumb touches twice
@@ -47,13 +40,8 @@ export function DueList() {
       ? html`<div class="saved" data-done><p id="due-done" tabindex="-1">${done.value.says}${done.value.ids.length > 0 && !adultLooks.value ? ` ${text.who.child}` : ''}</p><button type="button" class="quiet" data-do="undo" onClick=${undo}>${t.undo}</button></div>`
       : html`<p class="heed" id="due-done" tabindex="-1" role="alert">${text.unkept}</p>`)}
     ${list.length === 0 && html`<p>${text.home.dueNone}</p>`}
-    ${(checks.length > 0 || list.some(({ what }) => what === 'search' || what === 'confirm')) && may.value.note && html`<${WhoLooks} />`}
-    <ul class="due-list">
-      ${late.map((due) => html`<${Row} key=${keyOf(due)} due=${due} touch=${touch} />`)}
-      ${walks && html`<li data-what="walk" data-overdue=${checks.some(({ overdue }) => overdue)}><p><strong>${t.checks(checks.length)}</strong><${Late} list=${checks} /></p>
-        ${may.value.note && html`<${Link} class="button main" to="/tanks/walk" data-do="walk">${t.do.walk}<//>`}</li>`}
-      ${now.map((due) => html`<${Row} key=${keyOf(due)} due=${due} touch=${touch} />`)}
-    </ul>
+    ${list.some(({ what }) => ['check', 'search', 'confirm'].includes(what)) && may.value.note && html`<${WhoLooks} />`}
+    <ul class="due-list">${grouped(list).map((group) => (group.list.length === 1 ? html`<${Row} key=${keyOf(group.list[0])} due=${group.list[0]} touch=${touch} />` : html`<${Many} key=${group.what} group=${group} touch=${touch} />`))}</ul>
   </section>`;
 }
 
@@ -65,6 +53,18 @@ function Late({ list }) {
   const first = list.filter(({ overdue }) => overdue).map(({ day }) => day).sort()[0];
   if (!first) return null;
   return html`<span class="overdue">${text.due.overdue} ${text.due.since(dayName(first, picture.value?.day ?? first))}</span>`;
+}
+
+/**
+ * Many of one kind. Looks are walked; the others fold out.
+ * @param {{group: import('./due-order.js').Group, touch: (due: Due) => void}} props
+ */
+function Many({ group: { what, list, overdue }, touch }) {
+  const t = text.due;
+  const words = /** @type {Record<string, (n: number) => string>} */ (t.many)[what]?.(list.length) ?? t.other(what, String(list.length));
+  return html`<li data-what=${what === 'check' ? 'walk' : `many-${what}`} data-overdue=${overdue}><p><strong>${words}</strong><${Late} list=${list} /></p>
+    ${what === 'check' ? may.value.note && html`<${Link} class="button main" to="/tanks/walk" data-do="walk">${t.do.walk}<//>`
+      : html`<details><summary>${t.each}</summary><ul class="due-list inner">${list.map((due) => html`<${Row} key=${keyOf(due)} due=${due} touch=${touch} />`)}</ul></details>`}</li>`;
 }
 
 /** @param {{due: Due, touch: (due: Due) => void}} props */

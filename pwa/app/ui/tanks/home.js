@@ -3,11 +3,13 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
+import { announce } from '../parts/announce.js';
 import { Link } from '../parts/link.js';
+import { setHousehold } from '../../data/household.js';
 import { recallKinds } from '../parts/kinds.js';
 import { DueList } from './due-list.js';
 import { WaitingOutings } from './settle-in-list.js';
-import { may, nameOf, picture, read, specimenOf, specimens, tanks, zone } from './picture-state.js';
+import { home, may, nameOf, picture, read, specimenOf, specimens, tanks, zone } from './picture-state.js';
 import { Reckoned } from './system-reckoned.js';
 import { SpecimenRow } from './specimen-row.js';
 import { SystemRow } from './system-row.js';
@@ -16,7 +18,6 @@ import { tanks as text } from '../../text/en-tanks.js';
 /** @typedef {import('./picture-state.js').SystemState} SystemState */
 
 export function Home() {
-  const t = text.home;
   useEffect(() => void recallKinds(), []);
   const now = picture.value;
   const begun = tanks.value.length > 0 || specimens.value.length > 0;
@@ -31,7 +32,7 @@ export function Home() {
           <${Specimens} />
         </div>`}
       <${More} begun=${begun} />
-      ${begun && html`<p class="soft">${t.zone(zone.value)}</p>`}
+      ${begun && html`<${Zone} />`}
     </div>`}`;
 }
 
@@ -108,4 +109,13 @@ function More({ begun }) {
     ${begun && html`<${Link} class="button" to="/tanks/ticks">${t.ticks}<//><${Link} class="button" to="/tanks/labels">${t.labels}<//><${Link} class="button" to="/tanks/companions">${t.companions}<//>`}
     <${Link} class="button" to="/tanks/water">${t.tools}<//>
   </nav>`;
+}
+
+/** Days are counted on one clock for all phones: a keeper says once which. */
+function Zone() {
+  const t = text.home;
+  const said = Boolean(home.value.zone);
+  const keep = async () => announce((await setHousehold({ home: { ...home.peek(), zone: zone.peek() } })) ? t.zoneKept : text.unkept);
+  return html`<p class="soft" data-zone=${said}>${t.zone(zone.value)} ${!said && t.zoneUnsaid}</p>
+    ${!said && may.value.overrule && html`<button type="button" class="quiet" data-do="zone" onClick=${keep}>${t.zoneKeep(zone.value)}</button>`}`;
 }

@@ -86,7 +86,8 @@ export function question() {
   /** @type {Record<string, Fields[]>} */
   const lists = Object.fromEntries(Object.entries(LISTS).map(([list, kind]) => [list, fieldsOf(records(kind).value)]));
   const from = new Set(lists.specimens.map(({ find }) => find));
-  return { ...lists, finds: fieldsOf(records('find').value.filter(({ id }) => from.has(id))), zone: zone.value, region: String(home.value.region ?? '') };
+  const [household] = fieldsOf(records('household').value.filter(({ id }) => id === HOUSEHOLD));
+  return { ...lists, ...(household ? { household } : {}), finds: fieldsOf(records('find').value.filter(({ id }) => from.has(id))), zone: zone.value };
 }
 
 /** A few times a second at most, in milliseconds. */

@@ -57,7 +57,7 @@ export function specimensOf(find, jars, base) {
   return Array.from({ length: jars }, (_, part) => ({
     id: settledId(find.id, part),
     fields: {
-      find: find.id, taxon: find.taxon, group: find.group, amount: shareOf(amount, jars, part),
+      find: find.id, origin: 'wild', taxon: find.taxon, group: find.group, amount: shareOf(amount, jars, part),
       ...(isWeed(find.group) && base ? { base } : {}), ...(part > 0 ? { lot: first } : {}),
     },
   }));

@@ -26,18 +26,22 @@ export function DiedForm({ one }) {
     const most = weed ? 100 : one.amount?.value ?? 1;
     const n = typed === '' ? undefined : Number(typed);
     wrong.value = {
-      why: known.value === 'yes' ? wordsWrong(why.value, t.needWhy) : '',
+      why: wordsWrong(why.value, known.value === 'yes' ? t.needWhy : ''),
       part: n === undefined || (n > 0 && n <= most && (weed || Number.isInteger(n))) ? '' : weed ? t.needPercent : t.needNumber(most),
     };
     if (wrong.value.why || wrong.value.part) return { wrong: [wrong.value.why, wrong.value.part].filter(Boolean).join(' ') };
-    const share = weed && n !== undefined && n < 100 && one.amount ? { value: Math.round(one.amount.value * n * 10) / 1000, unit: one.amount.unit } : !weed && n !== undefined && n < most ? { value: n, unit: 'count' } : undefined;
-    if (weed && n !== undefined && n < 100 && !share) return writeEvent('died', { of: `specimen/${one.id}`, by: observer.peek(), explained: known.value === 'yes' ? why.value.trim() : null, amount: { value: 0, unit: 'g' } }, t.lost(n));
-    return writeEvent('died', { of: `specimen/${one.id}`, by: observer.peek(), explained: known.value === 'yes' ? why.value.trim() : null, ...(share ? { amount: share } : {}) }, weed && n !== undefined && n < 100 ? t.lost(n) : undefined);
+    const known_ = known.value === 'yes';
+    const words = why.value.trim();
+    return writeEvent('died', {
+      of: `specimen/${one.id}`, by: observer.peek(), explained: known_ ? words : null, ...(!known_ && words ? { suspected: words } : {}),
+      ...(n === undefined || n >= most ? {} : weed ? { percent: n } : { amount: { value: n, unit: 'count' } }),
+    });
   };
   const mates = (systemOf(one.state?.system ?? '')?.state?.residents.length ?? 1) - 1;
   return html`<${ActForm} back=${`/tanks/specimen/${one.id}`} does=${t.do} said=${t.done(nameOf(`specimen/${one.id}`))} grave note=${note}>
     <${Choices} name="known" legend=${t.known} is=${known.value} choose=${(/** @type {string} */ is) => (known.value = is)} options=${[['no', t.no], ['yes', t.yes]]} />
-    ${known.value === 'yes' ? html`<${Field} id="why" label=${t.why} hint=${t.whyHint} value=${why} mode="text" wrong=${wrong.value.why} />` : html`<p class="heed" data-restarts>${t.restarts(mates)}</p>`}
+    ${known.value === 'no' && html`<p class="heed" data-restarts>${t.restarts(mates)}</p>`}
+    <${Field} id="why" label=${known.value === 'yes' ? t.why : t.suspected} hint=${known.value === 'yes' ? t.whyHint : t.suspectedHint} value=${why} mode="text" wrong=${wrong.value.why} />
     ${(counted || weed) && html`<${Field} id="part" label=${weed ? t.percent : t.number(one.amount?.value ?? 1)} hint=${weed ? t.percentHint : t.numberHint} value=${part} mode="decimal" wrong=${wrong.value.part} />`}
     <p class="soft">${t.then}</p>
   <//>
@@ -52,7 +56,7 @@ export function GoneForm({ one }) {
   const wrong = useSignal('');
   const forbids = one.state?.handOn ?? ['waiting'];
   const note = async () => {
-    wrong.value = how.value === 'given away' ? wordsWrong(to.value, t.needTo) : wordsWrong(to.value, '');
+    wrong.value = wordsWrong(to.value, how.value === 'given away' ? t.needTo : '');
     if (wrong.value) return { wrong: wrong.value };
     return writeEvent('gone', { of: `specimen/${one.id}`, by: observer.peek(), how: how.value, ...(to.value.trim() ? { to: to.value.trim() } : {}) });
   };

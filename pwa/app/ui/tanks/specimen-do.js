@@ -10,7 +10,7 @@ import { ActForm, wordsWrong } from './specimen-act.js';
 import { DiedForm, GoneForm } from './specimen-died.js';
 import { missingWords } from './specimen-missing.js';
 import { MoveForm } from './specimen-move.js';
-import { PartForm } from './specimen-part.js';
+import { MergeForm, PartForm } from './specimen-part.js';
 import { tanks as text } from '../../text/en-tanks.js';
 
 /**
@@ -70,6 +70,7 @@ export const acts = {
   move: { title: titled('move'), Form: MoveForm },
   treat: { title: titled('treat'), Form: TreatForm },
   part: { title: titled('part'), Form: PartForm },
+  merge: { title: titled('merge'), Form: MergeForm },
   died: { title: titled('died'), Form: DiedForm },
   gone: { title: titled('goneForm'), Form: GoneForm },
   overrule: { title: titled('overrule'), Form: OverruleForm },

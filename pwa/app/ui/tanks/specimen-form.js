@@ -11,7 +11,7 @@ import { uuidv7 } from '../../data/ids.js';
 import { go } from '../route.js';
 import { Confirm } from '../house/confirm.js';
 import { Page } from '../house/page.js';
-import { AmountPick, GroupPick } from '../shore/find-parts.js';
+import { AmountPick, Choices, GroupPick } from '../shore/find-parts.js';
 import { amountOf } from '../shore/amount.js';
 import { KindPick } from '../shore/kind-pick.js';
 import { may, nameOf, systemOf, tanks, writeEvent } from './picture-state.js';
@@ -63,6 +63,7 @@ function Form({ one, kind }) {
   const name = useSignal(String(one?.name ?? ''));
   const source = useSignal(String(one?.source ?? ''));
   const words = useSignal(String(one?.note ?? ''));
+  const origin = useSignal(String(one?.origin ?? ''));
   const tank = useSignal('');
   const wrong = useSignal(/** @type {Record<string, string>} */ ({}));
   const says = useSignal('');
@@ -86,7 +87,7 @@ function Form({ one, kind }) {
     const id = one?.id ?? uuidv7();
     let kept = await write('specimen', id, {
       taxon: kind.taxon, group: group.value, amount: { value, unit: amount.value.unit }, name: name.value.trim(), note: words.value.trim(),
-      ...(isWeed(group.value) ? { base: base.value || null } : {}), ...(found ? {} : { source: source.value.trim() }),
+      ...(isWeed(group.value) ? { base: base.value || null } : {}), ...(found ? {} : { source: source.value.trim() }), origin: origin.value || null,
     });
     if (!one) kept = (await writeEvent('arrived', { of: `specimen/${id}`, by: observer.peek(), tank: tank.value })).kept && kept;
     if (!kept) return void (says.value = text.unkept);
@@ -102,6 +103,7 @@ function Form({ one, kind }) {
       <option value="" selected=${!base.value}>${text.settleIn.bases.unsaid}</option>
       ${/** @type {const} */ (['cut', 'holdfast', 'stone']).map((is) => html`<option key=${is} value=${is} selected=${base.value === is}>${text.settleIn.bases[is]}</option>`)}</select></div>`}
     <${Field} id="name" label=${t.name} hint=${t.nameHint} value=${name} mode="text" wrong=${wrong.value.name} />
+    <${Choices} name="origin" legend=${t.origin} is=${origin.value} choose=${(/** @type {string} */ is) => (origin.value = is)} options=${Object.entries(t.origins)} />
     ${!found && html`<${Field} id="source" label=${t.source} hint=${t.sourceHint} value=${source} mode="text" wrong=${wrong.value.source} />`}
     ${!one && html`<${TankPick} id="to" label=${text.settleIn.where} list=${tanks.value.filter(({ use }) => use !== 'display')} value=${tank} none=${text.move.none} wrong=${wrong.value.tank} />
       ${there > 0 && html`<p class="heed" data-restarts>${text.settleIn.restarts(there)}</p>`}<p class="soft">${text.settleIn.noDisplay}</p>`}

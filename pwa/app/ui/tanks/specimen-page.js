@@ -52,7 +52,7 @@ export function SpecimenPage({ of: [id = '', doing = ''] }) {
     ${state?.gone && html`<p class="large" data-gone=${state.gone}>${standing(state, today)}${state.goneTo ? `: ${state.goneTo}` : ''}</p>`}
     ${state && !state.gone && html`<section class="standing">
       ${system && html`<p class="large">${clock && html`<${StateWord} state=${system.state?.state} />`} ${state.cleared ? standing(state, today) : progress(system.state, today)}</p>
-      <p>${t.livesIn} <${Link} to=${`/tanks/system/${state.system}`}>${system.name || text.unnamed}<//>${system.kind === 'system' && nameOf(`tank/${state.tank}`) ? `, ${nameOf(`tank/${state.tank}`)}` : ''}.</p>`}
+      <p class="lives-in">${t.livesIn} <${Link} class="button" to=${`/tanks/system/${state.system}`}>${system.name || text.unnamed}<//>${system.kind === 'system' ? nameOf(`tank/${state.tank}`) : ''}</p>`}
       <${Clearance} one=${one} today=${today} />
     </section>`}
     <${OpenSigns} open=${about} />
@@ -109,13 +109,19 @@ function Doing({ one }) {
   return html`<div class="tank-do">
     ${state?.system && html`<${Link} class="button" data-do="check" to=${`/tanks/check/specimen/${one.id}`}>${text.system.check}<//>`}
     ${decide && html`<${Link} class="button" data-do="move" to=${to('move')}>${state?.system ? t.move : t.arrive}<//>`}
-    ${decide && state?.system && html`<${Link} class="button" data-do="treat" to=${to('treat')}>${t.treat}<//><${Link} class="button" data-do="part" to=${to('part')}>${t.part}<//>`}
+    ${decide && state?.system && html`<${Link} class="button" data-do="treat" to=${to('treat')}>${t.treat}<//><${Link} class="button" data-do="part" to=${to('part')}>${t.part}<//>${twins(one) && html`<${Link} class="button" data-do="merge" to=${to('merge')}>${t.merge}<//>`}`}
     ${state?.system && html`<${Link} class="button" data-do="died" to=${to('died')}>${t.died}<//>`}
     ${decide && state?.system && html`<${Link} class="button" data-do="gone" to=${to('gone')}>${t.goneDo}<//>`}
     ${decide && state?.system && hand.length === 0 && html`<${Link} class="button" to=${`/tanks/hand-on/${one.id}`}>${t.handOn}<//>`}
     ${may.value.overrule && state?.system && !state.cleared && !state.may && html`<${Link} class="button" data-do="overrule" to=${to('overrule')}>${t.overrule}<//>`}
   </div>`;
 }
+
+/**
+ * Whether another of its kind lives here.
+ * @param {Specimen} one
+ */
+const twins = (one) => (picture.value?.specimens ?? []).some(({ id, gone, system }) => id !== one.id && !gone && system && specimenOf(id)?.taxon === one.taxon);
 
 /**
  * The lot it comes from and what was parted from it.

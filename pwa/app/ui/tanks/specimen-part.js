@@ -1,4 +1,5 @@
 // A part of a lot becomes a specimen of its own: it keeps its origin and the days behind it.
+// Two of one kind are put together: they are watched only as far as both were.
 
 import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
@@ -7,7 +8,7 @@ import { write } from '../../data/book.js';
 import { uuidv7 } from '../../data/ids.js';
 import { AmountPick } from '../shore/find-parts.js';
 import { amountOf } from '../shore/amount.js';
-import { nameOf, tanks, writeEvent } from './picture-state.js';
+import { nameOf, picture, specimenOf, systemOf, tanks, writeEvent } from './picture-state.js';
 import { observer } from './check-who.js';
 import { ActForm, TankPick } from './specimen-act.js';
 import { tanks as text } from '../../text/en-tanks.js';
@@ -48,5 +49,30 @@ export function PartForm({ one }) {
     <${AmountPick} of=${amount.value} set=${(/** @type {any} */ change) => (amount.value = { ...amount.value, ...change })} wrong=${wrong.value.amount} />
     <${Field} id="part-name" label=${t.name} value=${name} mode="text" wrong=${wrong.value.name} />
     <${TankPick} id="to" label=${t.to} list=${others} value=${tank} none=${t.stays} />
+  <//>`;
+}
+
+/** @param {{one: import('./specimen-page.js').Specimen}} props */
+export function MergeForm({ one }) {
+  const t = text.merge;
+  const into = useSignal('');
+  const wrong = useSignal('');
+  const list = (picture.value?.specimens ?? []).filter(({ id, system, gone }) => id !== one.id && system && !gone && specimenOf(id)?.taxon === one.taxon && (specimenOf(id)?.group ?? '') === (one.group ?? ''))
+    .map(({ id, tank }) => ({ id, name: [nameOf(`specimen/${id}`), nameOf(`tank/${tank}`)].join(', ') }));
+  const other = into.value ? specimenOf(into.value)?.state : undefined;
+  const apart = other && other.system !== one.state?.system;
+  const note = async () => {
+    wrong.value = into.value ? '' : t.need;
+    if (wrong.value) return { wrong: wrong.value };
+    const [a, b] = [one.amount, specimenOf(into.value)?.amount];
+    let kept = true;
+    if (a && b && a.unit === b.unit) kept = await write('specimen', into.value, { amount: { unit: a.unit, value: Math.round((a.value + b.value) * 1000) / 1000 } });
+    return { kept: (await writeEvent('merged', { of: `specimen/${one.id}`, by: observer.peek(), into: into.value })).kept && kept };
+  };
+  if (list.length === 0) return html`<p>${t.none}</p>`;
+  return html`<${ActForm} back=${`/tanks/specimen/${one.id}`} does=${t.do} said=${t.done} note=${note}>
+    <p>${t.what}</p>
+    <${TankPick} id="into" label=${t.with} list=${list} value=${into} none=${t.choose} wrong=${wrong.value} />
+    ${apart && html`<p class="heed" data-restarts>${text.settleIn.restarts(systemOf(other?.system ?? '')?.state?.residents.length ?? 1)}</p>`}
   <//>`;
 }

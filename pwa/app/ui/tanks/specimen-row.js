@@ -19,7 +19,8 @@ export function standing(state, today) {
   if (state.gone) return /** @type {Record<string, string>} */ (t.gone)[state.gone] ?? state.gone;
   if (!state.system) return t.notArrived;
   if (state.cleared) return state.missing.length > 0 ? t.clearedNot : t.clearedWord;
-  return progress(systemOf(state.system)?.state, today) || t.noClock;
+  const system = systemOf(state.system)?.state;
+  return progress(system, today) || (system?.state === 'stopped' ? t.stopped : t.noClock);
 }
 
 /** @param {{state: SpecimenState, today: string}} props */

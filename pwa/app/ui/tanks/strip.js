@@ -87,6 +87,6 @@ const monthOf = (day) => `${dayName(day, day).split(' ')[2]} `;
 /** @param {{kinds?: Set<DayMark['kind']>}} props those that are on the screen; all without */
 export function Legend({ kinds }) {
   const list = /** @type {DayMark['kind'][]} */ (Object.keys(shapes)).filter((kind) => !kinds || kinds.has(kind));
-  return html`<details class="legend"><summary>${t.legend.title}</summary>
+  return html`<details class="shapes"><summary>${t.legend.title}</summary>
     <ul>${list.map((kind) => html`<li key=${kind}><${Mark} kind=${kind} size="20" /> <span>${t.legend[kind]}</span></li>`)}</ul></details>`;
 }

@@ -4,7 +4,6 @@
 import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
-import { Link } from '../parts/link.js';
 import { dayAndClock, dayName, localDay } from '../parts/when.js';
 import { write } from '../../data/book.js';
 import { Confirm } from '../house/confirm.js';
@@ -59,7 +58,8 @@ export function eventWords({ what, value }) {
     case 'waterChanged': return t.waterChanged(value.litres, value.from === 'system' ? nameOf(`system/${value.system}`) || t.from.system : /** @type {Record<string, string>} */ (t.from)[value.from] ?? value.from);
     case 'trimmed': return t.trimmed(much(value.amount));
     case 'fed': return t.fed(value.what ?? '');
-    case 'died': return t.died(much(value.amount), value.explained ?? '');
+    case 'merged': return t.merged(nameOf(`specimen/${value.into}`));
+    case 'died': return t.died(value.percent ? `${value.percent} %` : much(value.amount), value.explained ?? '', value.suspected ?? '');
     case 'gone': return t.gone(value.how, value.to ?? '');
     case 'graduated': return t.graduated;
     case 'overruled': return t.overruled(/** @type {Record<string, string>} */ (t.over)[value.what] ?? value.what, value.reason);
@@ -89,7 +89,7 @@ export function Log({ list, self }) {
   if (list.length === 0) return html`<p class="soft">${t.none}</p>`;
   return html`<ol class="log">${list.slice(0, shown.value).map((one) => html`<li key=${one.id} data-event=${one.what} data-id=${one.id}>
       <p><span class="soft">${dayAndClock(one.at, zone.value)}</span>
-        <span>${one.of && one.of !== self && html`<${Of} of=${one.of} />: `}${eventWords(one)}${one.note && html` <span class="soft">${one.note}</span>`}</span>
+        <span>${one.of && one.of !== self && html`<b>${nameOf(one.of) || text.unnamed}</b>: `}${eventWords(one)}${one.note && html` <span class="soft">${one.note}</span>`}</span>
         <span class="soft">${one.by ? nameOf(`member/${one.by}`) : ''}</span>
         ${notes.has(one.id) && html`<span class="overdue" data-note=${notes.get(one.id)}>${/** @type {Record<string, string>} */ (t.notes)[notes.get(one.id) ?? ''] ?? notes.get(one.id)}</span>`}</p>
       ${one.photos.length > 0 && html`<ul class="thumbs">${one.photos.map((sha, i) => html`<li key=${sha}><${Thumb} sha=${sha} alt=${all.photo.alt(i + 1)} /></li>`)}</ul>`}
@@ -98,11 +98,4 @@ export function Log({ list, self }) {
         : html`<button type="button" class="quiet" data-do="off" aria-label=${text.due.label(t.off, eventWords(one))} onClick=${() => (asking.value = one.id)}>${t.off}</button>`)}
     </li>`)}</ol>
     ${list.length > shown.value && html`<button type="button" class="quiet" data-do="more" onClick=${() => (shown.value += PART)}>${text.home.more}</button>`}`;
-}
-
-/** @param {{of: string}} props */
-function Of({ of }) {
-  const name = nameOf(of) || text.unnamed;
-  const to = of.startsWith('specimen/') ? `/tanks/${of}` : `/tanks/system/${of}`;
-  return html`<${Link} to=${to}>${name}<//>`;
 }
