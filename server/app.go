@@ -181,6 +181,7 @@ func faultOf(err error) (*fault.Error, int) {
 var statusOf = map[fault.Code]int{
 	fault.BadJSON:            fiber.StatusBadRequest,
 	fault.BadInput:           fiber.StatusUnprocessableEntity,
+	fault.AskUnit:            fiber.StatusUnprocessableEntity,
 	fault.UnknownCall:        fiber.StatusNotFound,
 	fault.UnknownStation:     fiber.StatusNotFound,
 	fault.UnknownConstituent: fiber.StatusUnprocessableEntity,

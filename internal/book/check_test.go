@@ -123,7 +123,7 @@ func TestCheckFlags(t *testing.T) {
 		{"an acclimation that runs, with a note and a photo", "event", set{"checked": "", "acclimated": `{"at":"2026-12-12T18:00:00Z","of":"tank/` + someID + `","by":null,"specimens":["` + someID + `"],"plan":{},"ended":null}`,
 			"along/" + someID: `{"at":"2026-12-12T18:20:00Z","by":null,"what":"moving well"}`, "photos/" + strings.Repeat("0a", 32): `true`}, "-", "", ""},
 		{"a note alone is no event", "event", set{"checked": "", "along/" + someID: `{"at":"2026-12-12T18:20:00Z","by":null,"what":"moving well"}`}, "", Missing, "what happened"},
-		{"half of a weed that died", "event", set{"checked": "", "died": `{"at":"2026-12-12T18:00:00Z","of":"specimen/` + someID + `","by":null,"explained":null,"percent":101}`}, "died.percent", Bound, "0 to 100"},
+		{"more than all of a weed died", "event", set{"died": `{"at":"2026-12-12T18:00:00Z","of":"specimen/` + someID + `","by":null,"explained":null,"percent":101}`}, "died.percent", Bound, "0 to 100"},
 		{"a jar topped up to its line", "event", set{"checked": "", "toppedUp": `{"at":"2026-12-12T18:00:00Z","of":"tank/` + someID + `","by":null,"litres":null}`}, "-", "", ""},
 		{"a water change every 0 days", "system", set{"every": `{"waterChangeDays":0}`}, "every.waterChangeDays", Bound, "1 to 365"},
 		{"a pH of 15 as a target", "tank", set{"targets": `{"pH":{"low":8,"high":15}}`}, "targets.pH.high", Bound, "4 to 11"},

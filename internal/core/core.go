@@ -67,6 +67,7 @@ var calls = map[string]func(c *Core, request []byte, now time.Time) (any, error)
 	"clock":     answer((*Core).clock),
 	"acclimate": answer((*Core).acclimate),
 	"handling":  answer((*Core).handling),
+	"water":     answer((*Core).water),
 }
 
 // Calls lists the names of the calls.

@@ -20,6 +20,8 @@ const (
 	BadJSON Code = "bad_json"
 	// BadInput: a field is missing, of the wrong form, or outside its bounds.
 	BadInput Code = "bad_input"
+	// AskUnit: a figure that would be right in another unit. To be asked, not just refused.
+	AskUnit Code = "ask_unit"
 	// UnknownCall: the core has no call of that name.
 	UnknownCall Code = "unknown_call"
 	// UnknownStation: the catalogue has no station of that id.

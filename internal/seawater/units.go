@@ -72,10 +72,19 @@ func checkAll(bounds ...bound) error {
 	return nil
 }
 
+// CheckTemperature refuses a temperature that no tank has, outside -2 to 40 °C: by
+// fault.AskUnit where it would be right in Fahrenheit.
+func CheckTemperature(t Celsius) error {
+	return temperature(t, ColdestC, WarmestC, "what lives in a tank")
+}
+
+// CheckPH refuses a pH outside 4 to 11.
+func CheckPH(pH float64) error { return acidity(pH).check() }
+
 // temperature checks a temperature and asks whether one too high was meant in Fahrenheit.
 func temperature(t Celsius, least, most Celsius, because string) error {
 	if inF := (t - 32) / 1.8; t > most && inF >= least && inF <= most {
-		return fault.New(fault.BadInput, "temperature",
+		return fault.New(fault.AskUnit, "temperature",
 			"The temperature is %s °C; it must be from %s to %s °C. If that was meant in Fahrenheit, give %s °C.",
 			plain(float64(t)), plain(float64(least)), plain(float64(most)), strconv.FormatFloat(float64(inF), 'f', 1, 64))
 	}

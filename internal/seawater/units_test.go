@@ -3,6 +3,7 @@ package seawater
 import (
 	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -13,13 +14,17 @@ import (
 
 var nan = math.NaN()
 
-// refused asks that an error is one for the person: bad input, of this field, with a
-// sentence.
+// refused asks that an error is one for the person: bad input of this field, or a unit to
+// ask after, with a sentence.
 func refused(t *testing.T, err error, field string) {
 	t.Helper()
 	var f *fault.Error
 	require.True(t, errors.As(err, &f), "%v", err)
-	assert.Equal(t, fault.BadInput, f.Code)
+	code := fault.BadInput
+	if strings.Contains(f.Message, "Fahrenheit") {
+		code = fault.AskUnit
+	}
+	assert.Equal(t, code, f.Code)
 	assert.Equal(t, field, f.Field, f.Message)
 	assert.NotContains(t, f.Message, "%!")
 }

@@ -1,6 +1,7 @@
 package settle
 
 import (
+	"maps"
 	"math"
 	"time"
 )
@@ -67,6 +68,7 @@ type water struct {
 	open     map[string]*OpenSign
 	marks    []DayMark
 	future   []string
+	did      map[string]Day // the last day of each act, and the first on which anything was heard of it
 }
 
 // dated is what happened on a day; only the latest day is kept.
@@ -119,6 +121,17 @@ func (w *water) wait(own *Protocol) (days int, cold bool) {
 		return int(math.Ceil(float64(w.longest) * c.Times)), true
 	}
 	return w.longest, false
+}
+
+// first is the act of which a system was first heard.
+const first = ""
+
+// acted notes an act. What did is the day of the last of it.
+func (w *water) acted(what string, d Day) {
+	if w.did == nil {
+		w.did = map[string]Day{first: d}
+	}
+	w.did[what] = d
 }
 
 // look ends a gap: days in which nobody looked for more than 48 hours were paused.
@@ -193,6 +206,7 @@ func (w *water) carry(to *water) {
 		to.open[id] = s
 	}
 	to.marks = append([]DayMark(nil), w.marks...)
+	to.did = maps.Clone(w.did)
 	to.restart.why = append([]Cause(nil), w.restart.why...)
 	to.troubled.why = append([]Cause(nil), w.troubled.why...)
 }

@@ -1,10 +1,8 @@
 package settle
 
-import "time"
-
 // Due is one thing to do in the tanks.
 type Due struct {
-	What     string   `json:"what"`   // check, confirm, sign, dip, search, read, clear, question, ask (the authority)
+	What     string   `json:"what"`   // check, confirm, sign, dip, search, read, waterChange, topUp, trim, clear, question, ask (the authority)
 	System   Ref      `json:"system"` // where
 	Specimen string   `json:"specimen,omitempty"`
 	Day      Day      `json:"day"`            // on which it is due
@@ -13,12 +11,12 @@ type Due struct {
 	Events   []string `json:"events,omitempty"`
 }
 
-// readEvery is how many days a quarantine goes without a reading of salinity or temperature,
-// our own choice.
+// readEvery is how many days a quarantine goes without a reading where the household has set
+// nothing, our own choice.
 const readEvery = 7
 
 // DueNow lists what is due in the tanks on the day of the picture: what is overdue first,
-// then by what it is, then by system.
+// then by system.
 func (p *Picture) DueNow() []Due {
 	late, now := []Due{}, []Due{}
 	put := func(d Due) {
@@ -30,6 +28,7 @@ func (p *Picture) DueNow() []Due {
 		}
 	}
 	zone := p.walk.book.Zone
+	lastRead := p.walk.lastReadings()
 	for i := range p.Systems {
 		s := &p.Systems[i]
 		for _, o := range s.Open {
@@ -42,10 +41,10 @@ func (p *Picture) DueNow() []Due {
 		for _, q := range s.Questions {
 			put(Due{What: "question", System: s.Key, Specimen: q.Specimen, Day: dayOf(q.At, zone)})
 		}
-		if s.State != Waiting && s.State != Paused && s.State != Done && s.State != Stopped || len(s.Residents) == 0 || s.Looked == nil {
-			continue
+		if p.walk.waters[s.Key].running {
+			p.dueOfClock(s, put)
 		}
-		p.dueOfClock(s, put)
+		p.dueByRhythm(s, lastRead, put)
 	}
 	return append(late, now...)
 }
@@ -54,9 +53,6 @@ func (p *Picture) dueOfClock(s *SystemState, put func(Due)) {
 	w := p.walk
 	zone := w.book.Zone
 	x := w.waters[s.Key]
-	if !x.running {
-		return
-	}
 	unseen := p.Day
 	for _, l := range w.residents(x) {
 		seen := max(l.clear, dayOf(x.from, zone))
@@ -67,19 +63,6 @@ func (p *Picture) dueOfClock(s *SystemState, put func(Due)) {
 	}
 	if len(s.Unconfirmed) > 0 {
 		put(Due{What: "confirm", System: s.Key, Day: p.Day, Days: s.Unconfirmed})
-	}
-	read := dayOf(x.from, zone)
-	var last time.Time
-	for i := range w.book.Readings {
-		if r := &w.book.Readings[i]; r.Sample.At.After(last) && !r.Sample.At.After(w.now) && w.waterOf(r.Sample.Of) == x {
-			last = r.Sample.At
-		}
-	}
-	if !last.IsZero() {
-		read = dayOf(last, zone)
-	}
-	if read+readEvery <= p.Day {
-		put(Due{What: "read", System: s.Key, Day: read + readEvery})
 	}
 	for _, l := range w.sorted(w.residents(x)) {
 		if l.arrived == nil {
@@ -95,6 +78,68 @@ func (p *Picture) dueOfClock(s *SystemState, put func(Due)) {
 			put(Due{What: "clear", System: s.Key, Specimen: l.ID, Day: p.Day})
 		}
 	}
+}
+
+// lastReadings is the day on which each water was last read.
+func (w *walk) lastReadings() map[*water]Day {
+	last := map[*water]Day{}
+	for i := range w.book.Readings {
+		r := &w.book.Readings[i]
+		if at := r.Sample.At; !at.After(w.now) && !at.Before(earliest) {
+			if x := w.waterOf(r.Sample.Of); x != nil {
+				last[x] = max(last[x], dayOf(at, w.book.Zone))
+			}
+		}
+	}
+	return last
+}
+
+// every is the household's rhythm for a water: of its system, or of the tank that stands
+// alone.
+func (w *walk) every(key Ref) Every {
+	if t := w.book.Tanks[key.ID]; key.Kind == "tank" && t != nil {
+		return t.Every
+	}
+	if s := w.book.Systems[key.ID]; key.Kind == "system" && s != nil {
+		return s.Every
+	}
+	return Every{}
+}
+
+// dueByRhythm is what comes round: counted from the last time, or else from when the water
+// was first heard of; due at once where nothing ever was. Nothing is due of a water in which nobody lives, but for a display.
+func (p *Picture) dueByRhythm(s *SystemState, lastRead map[*water]Day, put func(Due)) {
+	w := p.walk
+	x := w.waters[s.Key]
+	lived := len(s.Residents) > 0
+	for _, v := range w.tanks(x) {
+		lived = lived || v.use == "display"
+	}
+	if !lived {
+		return
+	}
+	began := x.did[first]
+	comes := func(what string, days int, last Day) {
+		switch {
+		case last != 0:
+		case began != 0:
+			last = began
+		default:
+			last = p.Day - Day(days) // nobody knows since when
+		}
+		if days > 0 && last+Day(days) <= p.Day {
+			put(Due{What: what, System: s.Key, Day: last + Day(days)})
+		}
+	}
+	every := w.every(s.Key)
+	comes("waterChange", every.WaterChangeDays, x.did["waterChanged"])
+	comes("topUp", every.TopUpDays, x.did["toppedUp"])
+	comes("trim", every.TrimDays, x.did["trimmed"])
+	read := every.ReadDays
+	if read == 0 && x.running {
+		read, began = readEvery, dayOf(x.from, w.book.Zone)
+	}
+	comes("read", read, lastRead[x])
 }
 
 // searchDue is when the next night search is due: the first a week after the clock began, for

@@ -244,9 +244,11 @@ func (h *history) event(t testing.TB, id string, at time.Time, w []string, of fu
 	case "overruled":
 		p["what"], p["reason"] = arg(2), "decided"
 	case "graduated", "trimmed", "fed":
+	case "toppedUp":
+		p["litres"] = nil
 	case "identified":
 		specimen(w[1])["find"] = "find of " + w[1]
-		h.records.Finds = append(h.records.Finds, record(t, "find of "+w[1], fields{"identified/" + id: fields{"at": p["at"], "taxon": strings.Join(w[2:], " ")}}))
+		h.identify(t, "find of "+w[1], "identified/"+id, fields{"at": p["at"], "taxon": strings.Join(w[2:], " ")})
 		return
 	case "temp":
 		c, err := strconv.ParseFloat(arg(2), 64)
@@ -258,6 +260,21 @@ func (h *history) event(t testing.TB, id string, at time.Time, w []string, of fu
 	}
 	h.add(t, id, what, p)
 	checkForm(t, what, p)
+}
+
+// identify adds a later identification to a find.
+func (h *history) identify(t testing.TB, find, field string, named fields) {
+	f := fields{field: named}
+	for i, data := range h.records.Finds {
+		var had fields
+		require.NoError(t, json.Unmarshal(data, &had))
+		if had["id"] == find {
+			had[field] = named
+			h.records.Finds[i] = record(t, find, had)
+			return
+		}
+	}
+	h.records.Finds = append(h.records.Finds, record(t, find, f))
 }
 
 // checkForm holds an event to the book, with ids in place of the names.

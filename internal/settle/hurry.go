@@ -14,6 +14,33 @@ const (
 	acuteNH3   = 0.233
 )
 
+// What un-ionised ammonia does: nothing by the guides, harm for long, harm at once.
+const (
+	Under  = "under"
+	Long   = "long"
+	AtOnce = "atOnce"
+)
+
+// AmmoniaWord says it of a concentration, mg NH3/L.
+func AmmoniaWord(nh3 float64) string {
+	switch {
+	case nh3 >= acuteNH3:
+		return AtOnce
+	case nh3 >= chronicNH3:
+		return Long
+	}
+	return Under
+}
+
+// AmmoniaGuides is where the words begin, mg NH3/L.
+type AmmoniaGuides struct {
+	Long   float64 `json:"longFrom"`
+	AtOnce float64 `json:"atOnceFrom"`
+}
+
+// Guides gives where the words begin.
+func Guides() AmmoniaGuides { return AmmoniaGuides{chronicNH3, acuteNH3} }
+
 // openPH is the pH to which an opened bag climbs where the tank's is not known: that of the
 // open sea at the surface, 8.1 to 8.2, from memory.
 const openPH = 8.2

@@ -116,7 +116,7 @@ func (s *Side) check(whose string) error {
 		return fault.New(fault.BadInput, whose+".volumeL", "The volume of the %s must be above 0 L. Measure or guess it.", whose)
 	}
 	if f := (s.TempC - 32) / 1.8; s.TempC > 40 && f >= -2 && f <= 40 {
-		return fault.New(fault.BadInput, whose+".temperatureC",
+		return fault.New(fault.AskUnit, whose+".temperatureC",
 			"The temperature of the %s is %v °C; it must be from -2 to 40 °C. If that was meant in Fahrenheit, give %.1f °C.", whose, s.TempC, f)
 	}
 	checks := []error{

@@ -8,6 +8,7 @@ import (
 
 // Reading is what an instrument showed, in the book's words.
 type Reading struct {
+	ID     string `json:"-"`
 	Sample struct {
 		At time.Time `json:"at"`
 		Of Ref       `json:"of"`

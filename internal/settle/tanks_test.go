@@ -3,6 +3,7 @@ package settle
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -253,6 +254,94 @@ now 03-10 12:00`)
 		"sign bench 03-05 overdue", "search bench weed 03-08 overdue", // a week after it came
 		"check rack 03-04 overdue", "read rack 03-08 overdue",
 		"check bench 03-10", "confirm rack 03-10"}, told)
+}
+
+// What comes round is due by the household's own rhythm, counted from the last time, or from
+// when anything was first heard of the water; nothing where it has set none.
+func TestRhythms(t *testing.T) {
+	h := read(t, `
+03-01 18:00 arrived rosa jar
+03-02..03-20 09:00 checked rack
+03-10 12:00 water rack clean
+03-12 08:00 toppedUp jar
+03-13 09:00 temp jar 14
+03-01 18:00 arrived tom cup
+03-02..03-20 09:00 checked bench
+03-19 09:00 temp cup 14
+now 03-20 12:00`)
+	every := func(list []json.RawMessage, id string, days fields) {
+		for i, data := range list {
+			var f fields
+			require.NoError(t, json.Unmarshal(data, &f))
+			if f["id"] == id {
+				f["every"] = days
+				list[i] = record(t, id, f)
+				return
+			}
+		}
+		require.Fail(t, "nothing is called "+id)
+	}
+	rack := fields{"waterChangeDays": 10, "topUpDays": 2, "trimDays": 90, "readDays": 9}
+	every(h.records.Systems, "rack", rack)
+	every(h.records.Tanks, "jar", fields{"waterChangeDays": 1}) // it stands in a system: the system's holds
+	every(h.records.Systems, "home", fields{"waterChangeDays": 30, "trimDays": 365})
+	every(h.records.Tanks, "pot", fields{"topUpDays": 1}) // nobody lives in it
+	rhythms := func() (told []string) {
+		for _, d := range h.derive(t).DueNow() {
+			if d.What != "clear" && d.What != "check" {
+				told = append(told, fmt.Sprint(d.What, " ", d.System.ID, " ", d.Day.String()[5:], " ", d.Overdue))
+			}
+		}
+		return told
+	}
+	assert.Equal(t, []string{
+		"waterChange home 01-31 true", // joined on 1 January
+		"topUp rack 03-14 true", "waterChange rack 03-20 false"}, rhythms())
+	rack["readDays"], rack["trimDays"] = 7, 19 // read on the 13th, first heard of on 1 January
+	every(h.records.Systems, "rack", rack)
+	assert.Equal(t, []string{
+		"waterChange home 01-31 true",
+		"topUp rack 03-14 true", "trim rack 01-20 true", "waterChange rack 03-20 false", "read rack 03-20 false"}, rhythms())
+}
+
+// A book that records are put into one after another, changed and taken out again says the
+// same as one that is read whole.
+func TestPutIsRead(t *testing.T) {
+	for _, h := range readHistories(t) {
+		whole, err := json.Marshal(h.derive(t))
+		require.NoError(t, err)
+		r := h.records
+		b, err := Read(&Records{Zone: r.Zone})
+		require.NoError(t, err)
+		one := func(list []json.RawMessage, put func(*Records, json.RawMessage)) {
+			for _, data := range list {
+				var f fields
+				require.NoError(t, json.Unmarshal(data, &f))
+				id := f["id"].(string)
+				for _, gone := range []fields{{"id": id, "checked": 7, "use": 7, "protocol": 7, "group": 7, "age": 7, "temperatureC": "x", "identified/x": 7}, {"id": id, "deleted": true}, nil} {
+					in := new(Records)
+					if gone == nil {
+						put(in, data)
+					} else {
+						put(in, record(t, id, gone))
+					}
+					require.NoError(t, b.Put(in))
+				}
+			}
+		}
+		one(r.Members, func(in *Records, data json.RawMessage) { in.Members = append(in.Members, data) })
+		one(r.Specimens, func(in *Records, data json.RawMessage) { in.Specimens = append(in.Specimens, data) })
+		one(r.Finds, func(in *Records, data json.RawMessage) { in.Finds = append(in.Finds, data) })
+		one(r.Tanks, func(in *Records, data json.RawMessage) { in.Tanks = append(in.Tanks, data) })
+		one(r.Systems, func(in *Records, data json.RawMessage) { in.Systems = append(in.Systems, data) })
+		one(r.Readings, func(in *Records, data json.RawMessage) { in.Readings = append(in.Readings, data) })
+		one(r.Events, func(in *Records, data json.RawMessage) { in.Events = append(in.Events, data) })
+		require.NoError(t, b.Put(&Records{Household: r.Household, Specimens: []json.RawMessage{[]byte(`{"id":"stray"}`)}}))
+		require.NoError(t, b.Put(&Records{Removed: []string{"stray", "nobody"}}))
+		parts, err := json.Marshal(Derive(b, h.now))
+		require.NoError(t, err)
+		require.JSONEq(t, string(whole), string(parts), h.name)
+	}
 }
 
 func TestReadRefusesAndKeeps(t *testing.T) {

@@ -133,7 +133,7 @@ func (w *walk) run() {
 		}
 	}
 	for _, s := range w.book.Specimens {
-		for _, n := range s.Named {
+		for _, n := range w.book.names[s.Find] {
 			if !n.At.After(w.now) {
 				steps = append(steps, &step{Event: Event{What: named, At: n.At, Of: Ref{"specimen", s.ID}, Text: n.Taxon}})
 			}
@@ -156,6 +156,7 @@ func (w *walk) run() {
 			}
 		} else {
 			w.take(&steps[i].Event)
+			w.acted(&steps[i].Event)
 		}
 		if w.after != nil {
 			w.after(steps[i].At)
@@ -164,6 +165,13 @@ func (w *walk) run() {
 	w.turnTo(dayOf(w.now, w.book.Zone))
 	for i := range ahead {
 		w.ahead(&ahead[i].Event)
+	}
+}
+
+// acted notes what was done to a water.
+func (w *walk) acted(e *Event) {
+	if x := w.waterOf(e.Of); x != nil {
+		x.acted(e.What, w.today)
 	}
 }
 
