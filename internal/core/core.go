@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"wrackbook/internal/fault"
+	"wrackbook/internal/settle"
 	"wrackbook/internal/station"
 	"wrackbook/internal/tide"
 )
@@ -31,6 +32,9 @@ type Core struct {
 	catalogue *station.Catalogue
 	tides     map[string]*place // by station id
 	takes     *takes            // what OpenLedger opened; nil before
+
+	tanksMu sync.Mutex
+	tanks   *settle.Book // what OpenTanks opened; nil before
 }
 
 // New returns a core with nothing opened.

@@ -15,6 +15,8 @@ const maxTankBytes = 32 << 20
 
 type clockRequest struct {
 	settle.Records
+	Held   bool         `json:"held"`   // reckon from what OpenTanks opened, and not from the records
+	Days   int          `json:"days"`   // of each strip, the last ones; 0 is all
 	Fits   []fitRequest `json:"fits"`   // displays to hold to specimens
 	Recall string       `json:"recall"` // a specimen whose whole lot is called back; "" is none
 }
@@ -40,11 +42,21 @@ func (c *Core) clock(in clockRequest, now time.Time) (clockAnswer, error) {
 	if len(in.Fits) > maxFits {
 		return clockAnswer{}, fault.New(fault.BadInput, "fits", "More than %d displays at once were asked for. Ask for less.", maxFits)
 	}
-	book, err := settle.Read(&in.Records)
+	if in.Days < 0 {
+		return clockAnswer{}, fault.New(fault.BadInput, "days", "A strip of %d days was asked for. Ask for 1 at least, or 0 for all.", in.Days)
+	}
+	book, done, err := c.tanksOf(&in)
 	if err != nil {
 		return clockAnswer{}, err
 	}
+	defer done()
 	picture := settle.Derive(book, now)
+	if in.Days > 0 {
+		for i := range picture.Systems {
+			days := &picture.Systems[i].Days
+			*days = (*days)[max(0, len(*days)-in.Days):]
+		}
+	}
 	out := clockAnswer{Picture: picture, Due: picture.DueNow(), Fits: []*settle.Fit{}}
 	for _, f := range in.Fits {
 		fit, err := picture.Fits(f.Specimen, f.Tank)
@@ -59,6 +71,65 @@ func (c *Core) clock(in clockRequest, now time.Time) (clockAnswer, error) {
 		}
 	}
 	return out, nil
+}
+
+// tanksOf is the book that a request is about: one of its own, or the one that is held, which
+// is not to be changed until done.
+func (c *Core) tanksOf(in *clockRequest) (book *settle.Book, done func(), err error) {
+	if !in.Held {
+		book, err = settle.Read(&in.Records)
+		return book, func() {}, err
+	}
+	c.tanksMu.Lock()
+	if c.tanks == nil {
+		c.tanksMu.Unlock()
+		return nil, nil, fault.New(fault.BadInput, "held", "No tanks are open in this core. Send them with the request.")
+	}
+	return c.tanks, c.tanksMu.Unlock, nil
+}
+
+// OpenTanks gives the core what is on file of the tanks, as the clock takes it with a request;
+// what was held before is let go. The clock with "held" reckons from it. It is for the
+// worker: the server's core holds none. The error is a *fault.Error.
+func (c *Core) OpenTanks(data []byte) error {
+	in, err := readTanks(data)
+	if err != nil {
+		return err
+	}
+	book, err := settle.Read(in)
+	if err != nil {
+		return err
+	}
+	c.tanksMu.Lock()
+	defer c.tanksMu.Unlock()
+	c.tanks = book
+	return nil
+}
+
+// AddToTanks puts records that are new, changed or deleted into what OpenTanks opened, each
+// whole, and takes out those named in "removed".
+func (c *Core) AddToTanks(data []byte) error {
+	in, err := readTanks(data)
+	if err != nil {
+		return err
+	}
+	c.tanksMu.Lock()
+	defer c.tanksMu.Unlock()
+	if c.tanks == nil {
+		return fault.New(fault.BadInput, "", "No tanks are open in this core. Open them first.")
+	}
+	return c.tanks.Put(in)
+}
+
+func readTanks(data []byte) (*settle.Records, error) {
+	if len(data) > maxTankBytes {
+		return nil, fault.New(fault.TooLarge, "", "What is on file of the tanks is larger than %d MB. Leave out other years.", maxTankBytes>>20)
+	}
+	in := new(settle.Records)
+	if err := json.Unmarshal(data, in); err != nil {
+		return nil, fault.Wrap(fault.BadJSON, "", err, "What is on file of the tanks is not JSON of the expected form.")
+	}
+	return in, nil
 }
 
 type acclimateRequest struct {

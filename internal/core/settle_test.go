@@ -52,3 +52,33 @@ func TestClockTakesAYear(t *testing.T) {
 	_, err = New().Call("clock", []byte(strings.Repeat(" ", maxTankBytes+1)), now)
 	assert.Equal(t, fault.TooLarge, fault.From(err).Code)
 }
+
+// What is held is reckoned as what comes with the request, whatever order it was given in,
+// and nothing is reckoned from what was never opened.
+func TestHeldTanks(t *testing.T) {
+	c := New()
+	_, err := c.Call("clock", []byte(`{"held":true}`), now)
+	assert.Equal(t, "held", fault.From(err).Field)
+	require.Error(t, c.AddToTanks([]byte(`{}`)))
+	require.Error(t, c.OpenTanks([]byte(`{}`)), "no zone")
+	require.Error(t, c.OpenTanks([]byte(`[`)))
+
+	const jar, lot = `{"id":"jar","use":"quarantine"}`, `{"id":"lot","group":"snails"}`
+	const came, look = `{"id":"came","arrived":{"at":"2026-11-20T18:00:00Z","of":"specimen/lot","tank":"jar"}}`, `{"id":"look","checked":{"at":"2026-11-21T09:00:00Z","of":"tank/jar","by":"mum","signs":[]}}`
+	const mum = `{"id":"mum","age":"adult"}`
+	whole, err := c.Call("clock", []byte(`{"zone":"Europe/London","members":[`+mum+`],"tanks":[`+jar+`],"specimens":[`+lot+`],"events":[`+came+`,`+look+`]}`), now)
+	require.NoError(t, err)
+	require.NoError(t, c.OpenTanks([]byte(`{"household":{"id":"home","home":{"zone":"Europe/London"}},"events":[`+look+`,{"id":"slip","sign":{"at":"2026-11-21T10:00:00Z","of":"tank/jar","what":"x","grade":"notify"}}]}`)))
+	require.NoError(t, c.AddToTanks([]byte(`{"members":[`+mum+`],"tanks":[`+jar+`],"specimens":[`+lot+`],"events":[`+came+`],"removed":["slip"]}`)))
+	held, err := c.Call("clock", []byte(`{"held":true}`), now)
+	require.NoError(t, err)
+	assert.JSONEq(t, string(whole), string(held))
+
+	few := ask[clockAnswer](t, c, "clock", `{"held":true,"days":2}`)
+	require.Len(t, few.Systems, 1)
+	require.Len(t, few.Systems[0].Days, 2)
+	assert.Equal(t, "2026-11-25", few.Systems[0].Days[1].Day.String())
+	assert.Equal(t, 1, few.Systems[0].Quiet)
+	_, err = c.Call("clock", []byte(`{"held":true,"days":-1}`), now)
+	assert.Equal(t, "days", fault.From(err).Field)
+}

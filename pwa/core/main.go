@@ -7,6 +7,8 @@
 //	openCatalogue(Uint8Array)      -> "" or an error as JSON
 //	openLedger(recordsJSON)        -> the same: what verdicts count against
 //	addToLedger(recordsJSON)       -> the same: records that are new, changed or removed
+//	openTanks(recordsJSON)         -> the same: what the clock of the tanks is reckoned from
+//	addToTanks(recordsJSON)        -> the same: records that are new, changed or removed
 //	id                             -> which source this was built from
 //
 // Errors come back as {"error":{"code","message","field"}}, the same as from the server.
@@ -34,6 +36,8 @@ func main() {
 		"openCatalogue": js.FuncOf(func(_ js.Value, args []js.Value) any { return openCatalogue(c, args) }),
 		"openLedger":    js.FuncOf(func(_ js.Value, args []js.Value) any { return fill(c.OpenLedger, args) }),
 		"addToLedger":   js.FuncOf(func(_ js.Value, args []js.Value) any { return fill(c.AddToLedger, args) }),
+		"openTanks":     js.FuncOf(func(_ js.Value, args []js.Value) any { return fill(c.OpenTanks, args) }),
+		"addToTanks":    js.FuncOf(func(_ js.Value, args []js.Value) any { return fill(c.AddToTanks, args) }),
 	})
 	select {}
 }
@@ -63,11 +67,11 @@ func openCatalogue(c *core.Core, args []js.Value) (answer string) {
 	return ""
 }
 
-// fill gives the ledger its records.
+// fill gives the ledger or the tanks their records.
 func fill(put func([]byte) error, args []js.Value) (answer string) {
 	defer catch(&answer)
 	if len(args) != 1 || args[0].Type() != js.TypeString {
-		return envelope(fault.New(fault.BadInput, "", "The ledger is given its records as JSON."))
+		return envelope(fault.New(fault.BadInput, "", "What the core holds is given as records in JSON."))
 	}
 	if err := put([]byte(args[0].String())); err != nil {
 		return envelope(err)
