@@ -234,7 +234,7 @@ func (in *waterRequest) change() (any, error) {
 	kept := math.Pow(1-share, float64(in.Times))
 	fresh, err := seawater.WaterForChange(w.Salinity, target, 1-kept)
 	if err != nil {
-		return nil, err
+		return nil, in.tooLittle(w.Salinity, target, share, err)
 	}
 	out := changeAnswer{Share: round(share, 1e4), NewSalinity: round(float64(fresh), 100), Left: []float64{}}
 	g, m, err := seawater.SaltWater(seawater.Litres(in.ChangeL), fresh, in.temperature(), in.yield())
@@ -267,6 +267,21 @@ func (in *waterRequest) change() (any, error) {
 		out.Steady = &steady
 	}
 	return out, nil
+}
+
+// tooLittle says how much water or how many changes bring one salinity to another, where those
+// asked for cannot: the new water is from 0 to MostMixed.
+func (in *waterRequest) tooLittle(s, target seawater.PSU, share float64, err error) error {
+	limit := seawater.PSU(0)
+	if target > s {
+		limit = seawater.MostMixed
+	}
+	least := float64((target - s) / (limit - s))
+	if !(least > 0 && least < 1) {
+		return err
+	}
+	return fault.New(fault.BadInput, "changeL", "%v L of %v L, %d times, cannot bring %.1f to %.1f. It takes %v L at once, or %.0f changes like this.",
+		in.ChangeL, in.Litres, in.Times, s, target, math.Ceil(least*in.Litres*10)/10, math.Ceil(math.Log(1-least)/math.Log(1-share)))
 }
 
 type topUpAnswer struct {

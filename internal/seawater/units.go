@@ -99,7 +99,12 @@ func salinityAs(field, what string, s PSU) bound {
 }
 
 // plain writes a number for a sentence, with no more digits than it needs.
-func plain(x float64) string { return strconv.FormatFloat(x, 'g', 6, 64) }
+func plain(x float64) string {
+	if x == math.Trunc(x) && math.Abs(x) < 1e9 {
+		return strconv.FormatFloat(x, 'f', 0, 64)
+	}
+	return strconv.FormatFloat(x, 'g', 6, 64)
+}
 
 // RoundUp gives x to one significant figure, away from zero: for what harms by being high,
 // such as ammonia. 0.0213 becomes 0.03.

@@ -27,7 +27,7 @@ type Acclimation struct {
 	HoursSealed  *float64 // how long the bag was shut; nil unknown
 	DropsIn5mL   int      // counted at one's own line; 0 is 100, common practice
 	StepMin      int      // minutes between two rows of the table, 5 to 120; 0 is 30
-	Drain        string   // where the sink drains: sewer, sea, or "" unknown
+	Drain        string   // where the sink drains: sewer, sea, septic, unknown, or "" not asked yet
 	SalinityHour float64  // the household's own rate, PSS-78 an hour; 0 is the group's
 	CHour        float64  // the household's own rate, °C an hour; 0 is the group's
 }
@@ -199,9 +199,13 @@ func MakePlan(a Acclimation) (*Plan, error) {
 	if math.Abs(p.GapC) > nearC {
 		p.FloatMin = int(math.Ceil(max(leastFloat, math.Abs(p.GapC)/p.CPerHour.Is*60)))
 	}
-	p.Water = map[string]string{"sewer": "sewer", "sea": "boil"}[a.Drain]
-	if p.Water == "" {
+	switch a.Drain {
+	case "":
 		p.Water = "ask"
+	case "sewer":
+		p.Water = "sewer"
+	default:
+		p.Water = "boil"
 	}
 	var err error
 	if p.Hurry, err = a.hurry(g); err != nil {
