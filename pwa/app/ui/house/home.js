@@ -9,6 +9,7 @@ import { Exchange } from './exchange.js';
 import { ThisPhone } from './this-phone.js';
 import { Who } from './who.js';
 import { reach } from '../../text/en-reach.js';
+import { rules } from '../../text/en-rules.js';
 import { text } from '../../text/en.js';
 
 const everyones = /** @type {const} */ (['household', 'members', 'kinds', 'measures']);
@@ -26,6 +27,7 @@ export function Home() {
         ${me.value && html`<${Exchange} />`}
         <nav class="rows" aria-label=${text.house.householdPages}>
           <${Link} to="/plan/shores"><strong>${text.shores.title}</strong><span class="soft">${text.house.shoresHint}</span><//>
+          <${Link} to="/house/rules" data-do="rules"><strong>${rules.title}</strong><span class="soft">${rules.hint}</span><//>
           ${pages.map((page) => html`
           <${Link} to=${'/house/' + page}><strong>${(page === 'reach' ? reach : text[page]).title}</strong><span class="soft">${(page === 'reach' ? text.reaching : text[page]).hint}</span><//>`)}
         </nav>

@@ -1,0 +1,78 @@
+// An imagined find as typed, and as it is asked about. Nothing here but data.
+
+import { clock, dayStart, localDay } from '../parts/when.js';
+import { read } from './measures.js';
+import { isDay } from './days.js';
+import { rules } from '../../text/en-rules.js';
+
+/**
+ * @typedef {object} TryWritten
+ * @property {string} shore id
+ * @property {string} taxon
+ * @property {string} group
+ * @property {string} state '' where it is not said
+ * @property {string} value
+ * @property {string} unit
+ * @property {string} massG
+ * @property {string} weighed
+ * @property {string} sizeMm
+ * @property {string} axis
+ * @property {string} by id of a member
+ * @property {string} day
+ * @property {string} time
+ * @property {string} purpose
+ */
+
+/** @returns {TryWritten} */
+export const newTry = () => ({ shore: '', taxon: '', group: '', state: '', value: '1', unit: 'count', massG: '', weighed: 'wet', sizeMm: '', axis: 'shell', by: '', day: '', time: '', purpose: 'home' });
+
+/**
+ * The instant of a clock time on a shore. One that the shore's clock leaves out becomes the
+ * next that is there.
+ * @param {string} day YYYY-MM-DD
+ * @param {string} time HH:MM
+ * @param {string} zone
+ * @returns {number} milliseconds since 1970
+ */
+export function instantAt(day, time, zone) {
+  const [h, m] = time.split(':').map(Number);
+  const from = dayStart(day, zone);
+  const guess = from + (h * 60 + m) * 60_000;
+  // Where the clocks are changed on that day, an hour this way or that.
+  for (const off of [0, -60, 60, -30, 30]) {
+    const at = guess + off * 60_000;
+    if (clock(new Date(at).toISOString(), zone) === time && localDay(at, zone) === day) return at;
+  }
+  return guess;
+}
+
+/**
+ * What is asked about, or what is wrong with it by the id of its control.
+ * @param {TryWritten} w
+ * @param {string} zone of the shore
+ * @returns {{find?: Record<string, any>, wrong: Record<string, string>}}
+ */
+export function tried(w, zone) {
+  const t = rules.try_;
+  /** @type {Record<string, string>} */
+  const wrong = {};
+  if (!w.taxon) wrong['try-kind'] = t.needKind;
+  const amount = w.value.trim() === '' ? null : read(w.value, w.unit === 'count' ? '' : w.unit, w.unit);
+  if (amount === undefined) wrong['try-amount'] = w.unit === 'count' ? rules.need.whole : t.needNumber;
+  /** @param {'massG' | 'sizeMm'} name @param {'g' | 'mm'} unit */
+  const more = (name, unit) => {
+    const value = w[name].trim() === '' ? null : read(w[name], unit, unit);
+    if (value === undefined) wrong[`try-${name}`] = t.needNumber;
+    return value ?? null;
+  };
+  const [g, mm] = [more('massG', 'g'), more('sizeMm', 'mm')];
+  if (!isDay(w.day) || !/^\d\d:\d\d$/.test(w.time)) wrong['try-day'] = t.needWhen;
+  if (Object.keys(wrong).length > 0) return { wrong };
+  return {
+    wrong,
+    find: {
+      at: `${new Date(instantAt(w.day, w.time, zone)).toISOString().slice(0, 19)}Z`, by: w.by || null, taxon: w.taxon, group: w.group, state: w.state,
+      amount: amount == null ? null : { value: amount, unit: w.unit }, mass: g === null ? null : { g, weighed: w.weighed }, size: mm === null ? null : { mm, axis: w.axis },
+    },
+  };
+}

@@ -1,0 +1,51 @@
+// The verdict on an imagined find with all its parts. Its questions are answered for this try
+// alone.
+
+import { html } from '../parts/html.js';
+import { VerdictShape } from '../shore/verdict.js';
+import { Radios } from './inputs.js';
+import { monthDay } from './days.js';
+import { rules } from '../../text/en-rules.js';
+import { takes } from '../../text/en-takes.js';
+
+/** @param {{of: any, asked: boolean, answers: import('@preact/signals').Signal<Record<string, boolean>>}} props asked: whether the find is whole */
+export function TryVerdict({ of, asked, answers }) {
+  const t = rules.try_;
+  const is = of?.verdict ?? '';
+  return html`<section class="verdict try-verdict" aria-labelledby="try-says" data-try=${is || 'none'} data-panel-verdict=${is || 'none'}>
+    <h2 id="try-says">${t.verdict}</h2>
+    <p class="imagined">${t.imagined}</p>
+    <p class="verdict-word" aria-live="polite"><${VerdictShape} of=${is} /> <strong>${takes.words[is]}</strong></p>
+    ${of ? html`<${Parts} of=${of} answers=${answers} />` : html`<p class="soft">${asked ? t.notReckoned : t.needKind}</p>`}
+  </section>`;
+}
+
+/** @param {{of: any, answers: import('@preact/signals').Signal<Record<string, boolean>>}} props */
+function Parts({ of, answers }) {
+  const t = rules.try_;
+  const house = of.sets.filter((/** @type {any} */ one) => one.layer === 'household').map((/** @type {any} */ one) => one.id);
+  const ours = of.spoke.filter((/** @type {any} */ one) => house.includes(one.set));
+  const back = t.putBack[of.putBack];
+  const missing = of.missing.filter((/** @type {any} */ one) => one.fact !== 'answer');
+  const asks = of.spoke.filter((/** @type {any} */ one) => one.question);
+  return html`<p data-says>${of.text}</p>
+    ${missing.length > 0 && html`<h3>${t.missing}</h3><ul class="points" data-missing>${missing.map((/** @type {any} */ one) => html`<li key=${one.fact} data-fact=${one.fact}>${one.text}</li>`)}</ul>`}
+    ${asks.length > 0 && html`<h3>${t.asks}</h3>
+      ${asks.map((/** @type {any} */ { question }) => html`<${Radios} key=${question.id} name=${`ask-${question.id}`} legend=${question.ask} value=${String(answers.value[question.id] ?? '')} options=${[['true', t.yes], ['false', t.no]]}
+        set=${(/** @type {string} */ said) => (answers.value = { ...answers.peek(), [question.id]: said === 'true' })} />`)}<p class="soft">${t.answersHere}</p>`}
+    ${of.duties.length > 0 && html`<h3>${t.duties}</h3><ul class="points" data-duties>${of.duties.map((/** @type {any} */ one, /** @type {number} */ i) => html`<li key=${i}>${one.text}</li>`)}</ul>`}
+    ${back && html`<p data-return=${of.putBack}>${back}</p>`}
+    ${ours.length > 0 && html`<section class="ours" data-household=${of.household}><h3>${rules.own}</h3><p class="soft">${rules.ownWhy}</p><${Points} list=${ours} /></section>`}
+    <h3>${t.how}</h3>
+    <${Points} list=${of.spoke.filter((/** @type {any} */ one) => one.set === '')} />
+    ${of.sets.filter((/** @type {any} */ one) => one.layer !== 'household').map((/** @type {any} */ set) => html`<section class="try-set" key=${set.id} data-set=${set.id}><h4>${set.name}</h4>
+      <p class="soft">${t.authority(set.authority, set.ask)} ${rules.set.source}: ${rules.set.of(set.source, set.sourceDate)}. ${set.checked ? t.checked(monthDay(set.checked.on), set.checked.by) : rules.age.never} ${set.stale && set.checked && t.stale} ${set.covers === 'unsure' && t.unsureHere}</p>
+      <${Points} list=${of.spoke.filter((/** @type {any} */ one) => one.set === set.id)} /></section>`)}
+    <p class="heed">${rules.above}</p>`;
+}
+
+/** @param {{list: any[]}} props */
+function Points({ list }) {
+  return list.length > 0 && html`<ul class="points" data-spoke>${list.map((one, i) => html`<li key=${i} data-rule=${one.rule} data-what=${one.what} data-verdict=${one.verdict}>
+    <span>${one.rule && html`<strong>${one.rule}: </strong>`}${one.text} <span class="soft">${takes.words[one.verdict]}</span></span></li>`)}</ul>`;
+}
