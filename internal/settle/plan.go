@@ -200,12 +200,12 @@ func MakePlan(a Acclimation) (*Plan, error) {
 		p.FloatMin = int(math.Ceil(max(leastFloat, math.Abs(p.GapC)/p.CPerHour.Is*60)))
 	}
 	switch a.Drain {
-	case "":
-		p.Water = "ask"
 	case "sewer":
 		p.Water = "sewer"
-	default:
+	case "sea", "septic", "unknown": // of the last two nobody can say where it ends
 		p.Water = "boil"
+	default:
+		p.Water = "ask"
 	}
 	var err error
 	if p.Hurry, err = a.hurry(g); err != nil {

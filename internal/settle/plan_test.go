@@ -213,7 +213,7 @@ func TestHurry(t *testing.T) {
 }
 
 func TestTransportWater(t *testing.T) {
-	for drain, want := range map[string]string{"": "ask", "sewer": "sewer", "sea": "boil", "somewhere": "ask"} {
+	for drain, want := range map[string]string{"": "ask", "sewer": "sewer", "sea": "boil", "septic": "boil", "unknown": "boil", "somewhere": "ask"} {
 		assert.Equal(t, want, plan(t, Acclimation{Bag: side(2, 34, 15), Tank: side(200, 35, 15), Drain: drain}).Water)
 	}
 }
