@@ -120,21 +120,38 @@ func (c *Core) fill(data []byte, t *takes) error {
 	return nil
 }
 
-type verdictRequest struct {
+// takeRequest is what every call on rules is given.
+type takeRequest struct {
 	Held bool `json:"held"` // count against what OpenLedger opened; then no sets, finds, shores, removed
 	takesIn
-	Find    take.Find       `json:"find"`
-	Shore   *takeShore      `json:"shore"`
-	Party   []take.Person   `json:"party"`
-	Purpose string          `json:"purpose"`
-	Answers map[string]bool `json:"answers"`
+	Shore   *takeShore    `json:"shore"`
+	Party   []take.Person `json:"party"`
+	Purpose string        `json:"purpose"`
 	// A check of a text, and one of a closure, counts for so many days; 180 and 1 unless given.
 	TextDays    int `json:"textDays"`
 	ClosureDays int `json:"closureDays"`
 }
 
+type verdictRequest struct {
+	takeRequest
+	Find    take.Find       `json:"find"`
+	Answers map[string]bool `json:"answers"`
+}
+
+type onFileRequest struct {
+	takeRequest
+	At     time.Time `json:"at"`
+	Outing string    `json:"outing"`
+}
+
+type closedRequest struct {
+	takeRequest
+	Windows []take.Window `json:"windows"`
+}
+
 // takeShore is a shore as the rules see it. Zone is needed, for the local days.
 type takeShore struct {
+	ID          string             `json:"id"`
 	Lat         *float64           `json:"lat"`
 	Lon         *float64           `json:"lon"`
 	WithinM     *float64           `json:"withinM"` // a find without a fix is within that of it; 1000 unless given
@@ -150,13 +167,42 @@ const shoreM = 1000
 
 // verdict says what the rule sets on file hold of a find.
 func (c *Core) verdict(in verdictRequest, now time.Time) (take.Verdict, error) {
-	q := take.Question{Find: in.Find, Party: in.Party, Purpose: in.Purpose, Answers: in.Answers,
-		TextDays: in.TextDays, ClosureDays: in.ClosureDays, Now: now}
-	if err := c.stand(&q, in.Shore); err != nil {
-		return take.Verdict{}, err
+	q := take.Question{Find: in.Find, Answers: in.Answers}
+	return weigh(c, &in.takeRequest, &q, now, func(sets []*take.Held, l *take.Ledger) (take.Verdict, error) {
+		return take.Evaluate(sets, l, &q)
+	})
+}
+
+// onFile says which rules hold at a shore on a day, and what was counted of their limits.
+func (c *Core) onFile(in onFileRequest, now time.Time) (take.OnFile, error) {
+	q := take.Question{Find: take.Find{At: in.At, Outing: in.Outing}}
+	return weigh(c, &in.takeRequest, &q, now, func(sets []*take.Held, l *take.Ledger) (take.OnFile, error) {
+		return take.Has(sets, l, &q)
+	})
+}
+
+// closed says what speaks against windows on a shore.
+func (c *Core) closed(in closedRequest, now time.Time) (take.Shutting, error) {
+	q := take.Question{}
+	return weigh(c, &in.takeRequest, &q, now, func(sets []*take.Held, l *take.Ledger) (take.Shutting, error) {
+		return take.ShutIn(sets, l, &q, in.Windows)
+	})
+}
+
+// share estimates which share of a patch a find is.
+func (c *Core) share(in take.ShareAsk, _ time.Time) (take.ShareOf, error) {
+	return take.EstimateShare(&in)
+}
+
+// weigh makes a question ready and asks it of the sets and the ledger.
+func weigh[Out any](c *Core, in *takeRequest, q *take.Question, now time.Time, ask func([]*take.Held, *take.Ledger) (Out, error)) (Out, error) {
+	var none Out
+	q.Party, q.Purpose, q.TextDays, q.ClosureDays, q.Now = in.Party, in.Purpose, in.TextDays, in.ClosureDays, now
+	if err := c.stand(q, in.Shore); err != nil {
+		return none, err
 	}
 	if in.TextDays < 0 || in.ClosureDays < 0 {
-		return take.Verdict{}, fault.New(fault.BadInput, "textDays", "A check counts for a day or more.")
+		return none, fault.New(fault.BadInput, "textDays", "A check counts for a day or more.")
 	}
 	c.mu.Lock()
 	t := c.takes
@@ -164,10 +210,10 @@ func (c *Core) verdict(in verdictRequest, now time.Time) (take.Verdict, error) {
 	if !in.Held {
 		t = newTakes()
 		if err := t.put(&in.takesIn); err != nil {
-			return take.Verdict{}, err
+			return none, err
 		}
 	} else if t == nil {
-		return take.Verdict{}, errNoLedger()
+		return none, errNoLedger()
 	}
 	c.mu.Lock()
 	sets := make([]*take.Held, 0, len(t.sets))
@@ -176,13 +222,13 @@ func (c *Core) verdict(in verdictRequest, now time.Time) (take.Verdict, error) {
 	}
 	c.mu.Unlock()
 	for _, h := range sets {
-		if h.Set != nil && q.TideAt == nil && h.Set.PerTide() {
-			c.tideAround(&q, in.Shore)
+		if h.Set != nil && q.TideAt == nil && !q.Find.At.IsZero() && h.Set.PerTide() {
+			c.tideAround(q, in.Shore)
 		}
 	}
 	c.mu.Lock() // the ledger and the sets make themselves ready when first asked
 	defer c.mu.Unlock()
-	return take.Evaluate(sets, t.ledger, &q)
+	return ask(sets, t.ledger)
 }
 
 // stand fills in the question what the shore says.
@@ -208,6 +254,9 @@ func (c *Core) stand(q *take.Question, s *takeShore) error {
 		return fault.New(fault.BadInput, "shore.visits", "There are more than 10000 visits. Give those of the last years.")
 	}
 	q.Levels, q.Visits = s.Levels, s.Visits
+	if q.Find.Shore == "" {
+		q.Find.Shore = s.ID
+	}
 	return nil
 }
 
@@ -248,6 +297,8 @@ type rulesetRequest struct {
 type rulesetAnswer struct {
 	// Document is the set as the book keeps it; as JSON it is the file that is shared.
 	Document *take.Set `json:"document"`
+	// Rules are in words.
+	Rules []take.RuleHas `json:"rules"`
 }
 
 // ruleset reads a rule set strictly, from a file or a record.
@@ -257,5 +308,8 @@ func (c *Core) ruleset(in rulesetRequest, _ time.Time) (rulesetAnswer, error) {
 		data = in.Document
 	}
 	set, err := take.Decode(data)
-	return rulesetAnswer{set}, err
+	if err != nil {
+		return rulesetAnswer{}, err
+	}
+	return rulesetAnswer{set, set.InWords()}, nil
 }

@@ -1,7 +1,6 @@
 package take
 
 import (
-	"fmt"
 	"strconv"
 	"time"
 )
@@ -34,12 +33,12 @@ func (s *speaker) part(r *compiled, i int) {
 		s.needs(r, i)
 	}
 	if r.Rest != 0 {
-		if last, visited := s.lastVisit(i); visited {
+		if last, visited := s.lastVisit(i, civil{}); visited {
 			g := Within
 			if last.until(s.at.day) <= r.Rest {
 				g = Forbidden
 			}
-			s.say("rest", g, 0, fmt.Sprintf("The shore rests for %d days after a visit; the last was on %s.", r.Rest, last))
+			s.say("rest", g, 0, restWords(r.Rest, last))
 		}
 	}
 	if c := r.Cut; c != nil && s.kind.state != "drift" && s.kind.state != "empty" {
@@ -113,13 +112,13 @@ func (s *speaker) needs(r *compiled, i int) {
 		s.decide("licence", ok, licenceWords(n, c)).Count = c
 	}
 	if n.Consent != "" {
-		s.decide("consent", s.holds(consents, n.Consent, factConsent), "It needs the consent of "+n.Consent+".")
+		s.decide("consent", s.holds(consents, n.Consent, factConsent), consentWords(n))
 	}
 	if n.AgeFrom != nil {
-		s.decide("age", s.aged(*n.AgeFrom), fmt.Sprintf("Who takes it must be %d or older.", *n.AgeFrom))
+		s.decide("age", s.aged(*n.AgeFrom), ageFromWords(n))
 	}
 	if n.AgeTo != nil {
-		s.decide("age", s.aged(*n.AgeTo+1).not(), fmt.Sprintf("Who takes it must be %d or younger.", *n.AgeTo))
+		s.decide("age", s.aged(*n.AgeTo+1).not(), ageToWords(n))
 	}
 }
 

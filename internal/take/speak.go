@@ -3,7 +3,6 @@ package take
 import (
 	"cmp"
 	"fmt"
-	"time"
 )
 
 // speaker goes through the sets for one question.
@@ -14,6 +13,10 @@ type speaker struct {
 	kind   kind
 	spot   *Spot   // of the find, or of its shore
 	person *Person // who takes; nil where not known
+
+	visitDays []civil // of Visits; nil before they are asked for
+
+	nothing bool // no find is asked about, only what was taken
 
 	held    *Held     // the set that is asked
 	covers  truth     // whether it covers the place
@@ -78,28 +81,26 @@ func (s *speaker) say(what string, g Grade, lacks facts, text string) *Spoke {
 	return o
 }
 
-// set asks one set.
-func (s *speaker) set(h *Held) {
-	s.held, s.house, s.farAway, s.about, s.applies = h, false, nil, nil, yes
-	if h.Set == nil {
-		s.say("unread", Unchecked, 0, "A rule set on file cannot be read here, so what it forbids is not known. "+h.Fault)
-		return
-	}
+// enter turns to one set, if it is in force at the time and may cover the place. permits
+// says whether what it allows is a permission.
+func (s *speaker) enter(h *Held) (ref SetRef, permits, there bool) {
+	s.held, s.house, s.farAway, s.about, s.rule, s.applies = h, false, nil, nil, "", yes
 	set := h.Set
+	if set == nil {
+		s.say("unread", Unchecked, 0, "A rule set on file cannot be read here, so what it forbids is not known. "+h.Fault)
+		return ref, false, false
+	}
 	day := s.at.day.String()
 	if set.From != "" && day < set.From || set.To != "" && day > set.To {
-		return
+		return ref, false, false
 	}
 	if s.covers = s.covered(set); s.covers == no {
-		return
+		return ref, false, false
 	}
 	s.house = set.Layer == Household
-	ref := SetRef{ID: h.ID, Name: set.Name, Layer: set.Layer, Authority: set.Authority, Ask: set.Ask,
-		Source: set.Source, SourceDate: set.SourceDate, Checked: h.Checked, Covers: "yes"}
-	if s.covers != yes {
-		ref.Covers = "unsure"
-	}
-	permits := s.covers == yes
+	ref = SetRef{ID: h.ID, Name: set.Name, Layer: set.Layer, Authority: set.Authority, Ask: set.Ask,
+		Source: set.Source, SourceDate: set.SourceDate, Checked: h.Checked, Covers: s.covers.word()}
+	permits = s.covers == yes
 	if !s.house {
 		if why := s.stale(h, &ref); ref.Stale {
 			permits = false
@@ -107,14 +108,24 @@ func (s *speaker) set(h *Held) {
 		}
 		if fits := set.purposes(s.Purpose); fits != yes {
 			permits = false
-			s.purpose(set, fits)
+			s.say("purpose", Unchecked, fits.lacks(), outside(set, s.Purpose))
 		}
 	}
-	s.sets = append(s.sets, ref)
-
 	if h.rules == nil {
 		h.rules = set.compile()
 	}
+	return ref, permits, true
+}
+
+// set asks one set.
+func (s *speaker) set(h *Held) {
+	ref, permits, there := s.enter(h)
+	if !there {
+		return
+	}
+	set := h.Set
+	s.sets = append(s.sets, ref)
+
 	about := rulesAbout(h.rules, s.kind)
 	allowed := no
 	for i := range h.rules {
@@ -173,10 +184,6 @@ func (s *speaker) permission(set *Set, allowed truth, permits bool) {
 	case Unlisted:
 		s.say("silent", Unchecked, allowed.lacks()|s.covers.lacks(), silence(set, allowed))
 	}
-}
-
-func (s *speaker) purpose(set *Set, fits truth) {
-	s.say("purpose", Unchecked, fits.lacks(), outside(set, s.Purpose))
 }
 
 // stale notes in ref whether the check is too old to permit anything, and says why.
@@ -248,20 +255,36 @@ func (s *speaker) putBack() string {
 	return "unknown"
 }
 
-// rested says since when the shore is at rest, as local days.
-func (s *speaker) lastVisit(i int) (civil, bool) {
+// lastVisit gives the last day before that of the find on which somebody was on its shore
+// for what the i-th rule of the set is about, by the finds as far back as oldest.
+func (s *speaker) lastVisit(i int, oldest civil) (civil, bool) {
+	if s.visitDays == nil {
+		s.visitDays = []civil{}
+		for _, t := range s.Visits {
+			s.visitDays = append(s.visitDays, civilOf(t.In(s.Zone)))
+		}
+	}
 	var last civil
-	note := func(t time.Time) {
-		if d := civilOf(t.In(s.Zone)); d.Before(s.at.day.Time) && d.After(last.Time) {
+	for _, d := range s.visitDays {
+		if d.Before(s.at.day.Time) && d.After(last.Time) {
 			last = d
 		}
 	}
-	for _, t := range s.Visits {
-		note(t)
+	shore, there := s.ledger.shorePlaces[s.Find.Shore]
+	if !there || s.Find.Shore == "" {
+		return last, !last.IsZero()
 	}
-	for _, e := range s.ledger.byTime {
-		if e.Shore != "" && e.Shore == s.Find.Shore && e.ID != s.Find.ID && s.matches(e.kind)[i] != no {
-			note(e.At)
+	from := oldest.in(s.Zone)
+	for n := s.ledger.since(s.at.day.in(s.Zone)) - 1; n >= 0; n-- {
+		e := s.ledger.byTime[n]
+		if e.At.Before(from) {
+			break
+		}
+		if e.shore == shore && e.ID != s.Find.ID && s.matches(e.kind)[i] != no {
+			if d := civilOf(e.At.In(s.Zone)); d.After(last.Time) {
+				last = d
+			}
+			break
 		}
 	}
 	return last, !last.IsZero()

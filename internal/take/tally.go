@@ -51,7 +51,9 @@ func (s *speaker) tallyIn(r *compiled, i int, l *Limit, m *Measure) (Grade, *Cou
 	for _, e := range s.candidates(r, l, &c) {
 		s.weigh(i, l, &c, e)
 	}
-	s.Find.weighThis(l, &c)
+	if !s.nothing {
+		s.Find.weighThis(l, &c)
+	}
 	c.Taken, c.This, c.MayAlso = round(c.Taken), round(c.This), round(c.MayAlso)
 	c.Total = round(c.Taken + c.This)
 	if c.lacks == 0 {

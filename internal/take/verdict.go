@@ -124,22 +124,35 @@ type SetRef struct {
 // sets, their rules and the ledger's finds does not matter. The error is a *fault.Error for
 // a find without a time that can be reckoned with.
 func Evaluate(sets []*Held, ledger *Ledger, q *Question) (Verdict, error) {
-	if y := q.Find.At.UTC().Year(); y < 1901 || y > 2099 {
-		return Verdict{}, fault.New(fault.BadInput, "find.at", "The find has no time between 1901 and 2099. Give the instant of the take.")
+	if err := q.timely(); err != nil {
+		return Verdict{}, err
 	}
 	ledger.settle()
 	s := newSpeaker(ledger, q)
-	byID := make([]*Held, 0, len(sets))
-	for _, h := range sets {
-		i := len(byID)
-		byID = append(byID, h)
-		for ; i > 0 && byID[i-1].ID > h.ID; i-- {
-			byID[i] = byID[i-1]
-		}
-		byID[i] = h
-	}
-	for _, h := range byID {
+	for _, h := range byID(sets) {
 		s.set(h)
 	}
 	return s.verdict(), nil
+}
+
+// timely refuses what has no time that can be reckoned with.
+func (q *Question) timely() error {
+	if y := q.Find.At.UTC().Year(); y < 1901 || y > 2099 {
+		return fault.New(fault.BadInput, "find.at", "The find has no time between 1901 and 2099. Give the instant of the take.")
+	}
+	return nil
+}
+
+// byID puts sets in order.
+func byID(sets []*Held) []*Held {
+	out := make([]*Held, 0, len(sets))
+	for _, h := range sets {
+		i := len(out)
+		out = append(out, h)
+		for ; i > 0 && out[i-1].ID > h.ID; i-- {
+			out[i] = out[i-1]
+		}
+		out[i] = h
+	}
+	return out
 }

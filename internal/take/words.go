@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"wrackbook/internal/book"
 )
 
 func num(v float64) string { return strconv.FormatFloat(round(v), 'f', -1, 64) }
@@ -40,24 +42,27 @@ func staleWords(h *Held, what string, age, days int) string {
 		what, h.Checked.On, h.Checked.By, age, days, askOf(h.Set))
 }
 
-func sizeWords(z Size, f *Measured, ok truth) string {
-	var bounds string
+// words gives the bounds of a size.
+func (z *Size) words() string {
 	switch {
 	case z.MostMM == nil:
-		bounds = fmt.Sprintf("at least %s mm", num(*z.LeastMM))
+		return fmt.Sprintf("at least %s mm", num(*z.LeastMM))
 	case z.LeastMM == nil:
-		bounds = fmt.Sprintf("at most %s mm", num(*z.MostMM))
-	default:
-		bounds = fmt.Sprintf("%s to %s mm", num(*z.LeastMM), num(*z.MostMM))
+		return fmt.Sprintf("at most %s mm", num(*z.MostMM))
 	}
-	text := fmt.Sprintf("Size on file: %s along the %s", bounds, z.Axis)
+	return fmt.Sprintf("%s to %s mm", num(*z.LeastMM), num(*z.MostMM))
+}
+
+func sizeWords(z Size, f *Measured, ok truth) string {
+	text := fmt.Sprintf("Size on file: %s along the %s", z.words(), z.Axis)
 	if ok.lacks() != 0 {
 		return text + "; not measured so."
 	}
 	return fmt.Sprintf("%s; this is %s mm.", text, num(f.MM))
 }
 
-func seasonWords(s *Season, day civil, open bool) string {
+// words says when: "open from 1 May to 31 October".
+func (s *Season) words() string {
 	word, spans := "open", s.Open
 	if spans == nil {
 		word, spans = "closed", s.Closed
@@ -66,11 +71,15 @@ func seasonWords(s *Season, day civil, open bool) string {
 	for i := range spans {
 		each = append(each, spans[i].words())
 	}
+	return word + " " + join(each, "and")
+}
+
+func seasonWords(s *Season, day civil, open bool) string {
 	is := "closed"
 	if open {
 		is = "open"
 	}
-	return fmt.Sprintf("On %s the season is %s; it is %s %s.", day, is, word, join(each, "and"))
+	return fmt.Sprintf("On %s the season is %s; it is %s.", day, is, s.words())
 }
 
 var monthNames = [...]string{"January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December"}
@@ -105,7 +114,7 @@ func dayWords(d string) string {
 	return strings.TrimPrefix(d[3:], "0") + " " + monthNames[month-1]
 }
 
-func hoursWords(h *Hours, t at) string {
+func (h *Hours) words() string {
 	edge := func(what string, plus int) string {
 		switch {
 		case plus > 0:
@@ -115,7 +124,33 @@ func hoursWords(h *Hours, t at) string {
 		}
 		return what
 	}
-	return fmt.Sprintf("Open from %s to %s; this is at %s.", edge(h.From, h.FromMin), edge(h.To, h.ToMin), t.local.Format("15:04"))
+	return fmt.Sprintf("open from %s to %s", edge(h.From, h.FromMin), edge(h.To, h.ToMin))
+}
+
+func hoursWords(h *Hours, t at) string {
+	return fmt.Sprintf("O%s; this is at %s.", h.words()[1:], t.local.Format("15:04"))
+}
+
+func consentWords(n *Needs) string { return "It needs the consent of " + n.Consent + "." }
+func ageFromWords(n *Needs) string {
+	return fmt.Sprintf("Who takes it must be %d or older.", *n.AgeFrom)
+}
+func ageToWords(n *Needs) string {
+	return fmt.Sprintf("Who takes it must be %d or younger.", *n.AgeTo)
+}
+
+func restWords(days int, last civil) string {
+	return fmt.Sprintf("The shore rests for %d days after a visit; the last was on %s.", days, last)
+}
+
+// groupWords names a group for people; the wider ones are words of their own.
+func groupWords(id string) string {
+	for _, g := range book.Groups() {
+		if g.ID == id {
+			return strings.ToLower(g.Name[:1]) + g.Name[1:]
+		}
+	}
+	return id
 }
 
 func listWords(what string, w *Words) string {
@@ -143,8 +178,7 @@ func (c *Cut) do() string {
 	if c.NotTorn {
 		parts = append(parts, "cut, do not tear")
 	}
-	s := join(parts, "and")
-	return strings.ToUpper(s[:1]) + s[1:] + "."
+	return sentence(join(parts, "and"))
 }
 
 func (c *Cut) ask() string { return "Is it cut so? " + c.do() }
@@ -184,7 +218,7 @@ func (s *speaker) countWords(l *Limit, c *Count, lacks facts) string {
 	var b strings.Builder
 	whose := map[string]string{"party": "The party: ", "vehicle": "All in the vehicle: ", "licence": "On the licence: ", "household": "The household: "}[l.Base]
 	taken := amountWords(c.Total, c.Unit)
-	if s.Find.ID == "" {
+	if s.Find.ID == "" && !s.nothing {
 		fmt.Fprintf(&b, "%s%s taken %s, %s with this; limit on file %s", whose, amountWords(c.Taken, c.Unit), perWords(l), taken, amountWords(c.Limit, c.Unit))
 	} else {
 		fmt.Fprintf(&b, "%s%s taken %s; limit on file %s", whose, taken, perWords(l), amountWords(c.Limit, c.Unit))

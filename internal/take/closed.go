@@ -1,0 +1,400 @@
+package take
+
+import (
+	"time"
+
+	"wrackbook/internal/fault"
+	"wrackbook/internal/sky"
+)
+
+// The bounds of what Shut is asked at once.
+const (
+	MaxWindows   = 400
+	maxWindow    = 48 * time.Hour
+	maxShutYears = 3
+)
+
+// Window is a span of time for which a shore is looked at.
+type Window struct {
+	From time.Time `json:"from"`
+	To   time.Time `json:"to"`
+}
+
+// Shutting is what speaks against windows.
+type Shutting struct {
+	Sets    []SetRef     `json:"sets"`    // that cover the shore, or may, on some day of them
+	Notes   []Note       `json:"notes"`   // each thing once
+	Windows []ShutWindow `json:"windows"` // one for each that was asked
+}
+
+// Note is one thing that one rule says of a day.
+type Note struct {
+	Set  string `json:"set"`
+	Rule string `json:"rule"`
+	What string `json:"what"` // take, season, hours, rest
+	Text string `json:"text"`
+	Of   string `json:"of"`   // "everything", or the kinds
+	Sure bool   `json:"sure"` // else it hangs on who goes or where on the shore
+}
+
+// ShutWindow is what speaks against one window.
+type ShutWindow struct {
+	Closed    []Shut `json:"closed"`    // to everything
+	Some      []Shut `json:"some"`      // to some kinds
+	Rests     []Shut `json:"rests"`     // by the household's own rules
+	Unchecked string `json:"unchecked"` // none, unread, unsure, stale, purpose; "" is checked
+}
+
+// Shut is a note on a window, and what of the window it leaves.
+type Shut struct {
+	Note int      `json:"note"` // its place in notes
+	Open []Window `json:"open"`
+}
+
+// shutter goes through days.
+type shutter struct {
+	*speaker
+	out   Shutting
+	days  map[civil]*shutDay
+	lit   []sky.Span
+	litAt *[2]time.Time // over which lit was made; nil before
+	span  [2]time.Time  // of all windows
+}
+
+// shutDay is what is shut on a day; Open is what is left of the day.
+type shutDay struct {
+	closed, some, rests []Shut
+	unchecked           string
+}
+
+// ShutIn says what the sets on file hold against windows on a shore: closed days, seasons
+// and hours, and the household's rest of the shore. Of the find in the question only the
+// shore is read. A window in the future is held to the checks as they are now. The error is
+// a *fault.Error for windows that cannot be.
+func ShutIn(sets []*Held, ledger *Ledger, q *Question, windows []Window) (Shutting, error) {
+	if len(windows) > MaxWindows {
+		return Shutting{}, fault.New(fault.TooLarge, "windows", "There are more than %d windows. Ask for fewer at a time.", MaxWindows)
+	}
+	asked := *q
+	ledger.settle()
+	s := shutter{speaker: &speaker{Question: &asked, ledger: ledger, spot: q.Shore}, days: map[civil]*shutDay{}}
+	s.out = Shutting{Sets: []SetRef{}, Notes: []Note{}, Windows: make([]ShutWindow, 0, len(windows))}
+	for i, w := range windows {
+		if y := w.From.UTC().Year(); y < 1901 || w.To.UTC().Year() > 2099 || !w.To.After(w.From) || w.To.Sub(w.From) > maxWindow {
+			return Shutting{}, fault.New(fault.BadInput, "windows", "Window %d ends before it begins, is longer than %d hours, or lies outside 1901 to 2099.", i+1, maxWindow/time.Hour)
+		}
+		if i == 0 || w.From.Before(s.span[0]) {
+			s.span[0] = w.From
+		}
+		if w.To.After(s.span[1]) {
+			s.span[1] = w.To
+		}
+	}
+	if s.span[1].Sub(s.span[0]) > maxShutYears*366*24*time.Hour {
+		return Shutting{}, fault.New(fault.SpanTooLong, "windows", "The windows span more than %d years. Ask for fewer at a time.", maxShutYears)
+	}
+	sets = byID(sets)
+	for _, w := range windows {
+		s.out.Windows = append(s.out.Windows, s.window(sets, w))
+	}
+	return s.out, nil
+}
+
+// window puts together what holds of the days that a window touches.
+func (s *shutter) window(sets []*Held, w Window) ShutWindow {
+	out := ShutWindow{Closed: []Shut{}, Some: []Shut{}, Rests: []Shut{}}
+	var notes [3]map[int]int
+	for day, n := civilOf(w.From.In(s.Zone)), 0; day.in(s.Zone).Before(w.To); day, n = day.plus(1), n+1 {
+		piece := Window{later(w.From, day.in(s.Zone)), earlier(w.To, day.plus(1).in(s.Zone))}
+		if !piece.To.After(piece.From) {
+			continue
+		}
+		d := s.day(sets, day)
+		if out.Unchecked == "" {
+			out.Unchecked = d.unchecked
+		}
+		for k, lists := range [...]struct {
+			of   []Shut
+			into *[]Shut
+		}{{d.closed, &out.Closed}, {d.some, &out.Some}, {d.rests, &out.Rests}} {
+			add(lists.into, lists.of, piece, w, &notes[k])
+		}
+	}
+	for _, list := range [...]*[]Shut{&out.Closed, &out.Some, &out.Rests} {
+		kept := (*list)[:0]
+		for _, x := range *list {
+			if len(x.Open) != 1 || !x.Open[0].From.Equal(w.From) || !x.Open[0].To.Equal(w.To) { // else it leaves all of it
+				kept = append(kept, x)
+			}
+		}
+		*list = kept
+	}
+	return out
+}
+
+// add lays what is shut on a day over the piece of the window in it. What a note has not
+// spoken of so far was open.
+func add(into *[]Shut, of []Shut, piece, w Window, at *map[int]int) {
+	spoke := map[int]bool{}
+	for _, x := range of {
+		spoke[x.Note] = true
+		i, there := (*at)[x.Note]
+		if !there {
+			if *at == nil {
+				*at = map[int]int{}
+			}
+			i = len(*into)
+			(*at)[x.Note] = i
+			*into = append(*into, Shut{x.Note, []Window{}})
+			if piece.From.After(w.From) {
+				(*into)[i].open(Window{w.From, piece.From})
+			}
+		}
+		for _, open := range x.Open {
+			(*into)[i].open(Window{later(open.From, piece.From), earlier(open.To, piece.To)})
+		}
+	}
+	for i := range *into {
+		if !spoke[(*into)[i].Note] {
+			(*into)[i].open(piece)
+		}
+	}
+}
+
+// open adds a span that is left, joined to the one before.
+func (x *Shut) open(w Window) {
+	if !w.To.After(w.From) {
+		return
+	}
+	if n := len(x.Open); n > 0 && !w.From.After(x.Open[n-1].To) {
+		x.Open[n-1].To = later(x.Open[n-1].To, w.To)
+		return
+	}
+	x.Open = append(x.Open, w)
+}
+
+func later(a, b time.Time) time.Time {
+	if a.After(b) {
+		return a
+	}
+	return b
+}
+
+func earlier(a, b time.Time) time.Time {
+	if a.Before(b) {
+		return a
+	}
+	return b
+}
+
+// day says what is shut on a day.
+func (s *shutter) day(sets []*Held, day civil) *shutDay {
+	if d := s.days[day]; d != nil {
+		return d
+	}
+	d := &shutDay{}
+	s.days[day] = d
+	checked := earlier(day.in(s.Zone), s.Now)
+	if s.Now.IsZero() {
+		checked = day.in(s.Zone)
+	}
+	whole := Window{day.in(s.Zone).UTC(), day.plus(1).in(s.Zone).UTC()}
+	var law, unsure, unread, stale, purpose bool
+	for _, h := range sets {
+		s.at = moment(checked, s.Zone)
+		s.at.day = day // in force on that day
+		ref, _, there := s.enter(h)
+		if h.Set == nil {
+			unread = true
+			continue
+		}
+		if !there {
+			continue
+		}
+		if !s.house { // as the check stands now
+			s.at.day = civilOf(checked.In(s.Zone))
+			s.speaker.stale(h, &ref)
+			s.at.day = day
+		}
+		s.note(ref)
+		if !s.house {
+			may := h.Set.Layer != Closure
+			law, unsure = law || may && s.covers == yes, unsure || may && s.covers != yes
+			stale = stale || ref.Stale
+			purpose = purpose || h.Set.purposes(s.Purpose) != yes
+		}
+		s.rules(h, d, whole)
+	}
+	switch {
+	case unread:
+		d.unchecked = "unread"
+	case !law && unsure:
+		d.unchecked = "unsure"
+	case !law:
+		d.unchecked = "none"
+	case stale:
+		d.unchecked = "stale"
+	case purpose:
+		d.unchecked = "purpose"
+	}
+	s.spoke = nil
+	return d
+}
+
+// note lists a set once.
+func (s *shutter) note(ref SetRef) {
+	for i := range s.out.Sets {
+		if s.out.Sets[i].ID == ref.ID {
+			return
+		}
+	}
+	s.out.Sets = append(s.out.Sets, ref)
+}
+
+// rules adds what the rules of the set that is asked shut on a day.
+func (s *shutter) rules(h *Held, d *shutDay, whole Window) {
+	open, allows := []Window{}, false // what any rule that allows leaves of the day
+	for i := range h.rules {
+		r := &h.rules[i]
+		applies := s.covers.and(s.where(r.Where)).and(is(r.During.open(s.at.day, s.Zone))).and(s.anybody(r.Unless).not())
+		left := []Window{whole}
+		shut := func(what, text string, leaves []Window) {
+			if applies != no {
+				s.shut(d, Note{h.ID, r.name, what, text, r.Of.words(), applies == yes}, r.Of.everything(), leaves)
+			}
+			left = meetings(left, leaves)
+		}
+		if r.Take == "forbidden" {
+			shut("take", "Not to be taken."+because(r.Note), nil)
+		}
+		if r.Season != nil && !r.Season.open(s.at.day, s.Zone) {
+			shut("season", sentence(r.Season.words()), nil)
+		}
+		if r.Hours != nil {
+			if leaves, known := s.hours(r.Hours, whole); known {
+				shut("hours", sentence(r.Hours.words()), leaves)
+			}
+		}
+		if r.Rest != 0 {
+			if last, visited := s.lastVisit(i, s.at.day.plus(-r.Rest)); visited && last.until(s.at.day) <= r.Rest {
+				shut("rest", restWords(r.Rest, last), nil)
+			}
+		}
+		if r.Take == "allowed" && applies != no {
+			allows = true
+			for _, w := range left {
+				open = append(open, w)
+			}
+		}
+	}
+	if h.Set.otherwise() == WhiteList && (!allows || len(open) == 0) {
+		s.shut(d, Note{h.ID, "", "otherwise", "Only what the rules name may be taken here, and none of it on this day.", "everything", s.covers == yes}, true, nil)
+	}
+}
+
+// anybody says whether somebody of the party may be exempt; without a party, whether
+// anybody could be.
+func (s *shutter) anybody(u *Unless) truth {
+	if u == nil {
+		return no
+	}
+	all, out := yes, no
+	for i := range s.Party {
+		s.person, s.Find.By = &s.Party[i], s.Party[i].ID
+		t := s.exempt(u)
+		all, out = all.and(t), out.or(t)
+	}
+	s.person, s.Find.By = nil, ""
+	switch {
+	case len(s.Party) > 0 && all == yes:
+		return yes
+	case len(s.Party) > 0 && out == no:
+		return no
+	}
+	return lacking(factBy)
+}
+
+// everything says whether a rule is about whatever is met.
+func (of *Subject) everything() bool { return of.All && of.Except == nil && of.States == nil }
+
+// shut notes something once for all days.
+func (s *shutter) shut(d *shutDay, n Note, all bool, leaves []Window) {
+	at := -1
+	for i := range s.out.Notes {
+		if s.out.Notes[i] == n {
+			at = i
+		}
+	}
+	if at < 0 {
+		at = len(s.out.Notes)
+		s.out.Notes = append(s.out.Notes, n)
+	}
+	into := &d.some
+	switch {
+	case s.house:
+		into = &d.rests
+	case all:
+		into = &d.closed
+	}
+	*into = append(*into, Shut{at, leaves})
+}
+
+// meetings lists what two lists of windows have in common.
+func meetings(a, b []Window) []Window {
+	var out []Window
+	for _, x := range a {
+		for _, y := range b {
+			if w := (Window{later(x.From, y.From), earlier(x.To, y.To)}); w.To.After(w.From) {
+				out = append(out, w)
+			}
+		}
+	}
+	return out
+}
+
+// hours gives the open spans of a day.
+func (s *shutter) hours(h *Hours, whole Window) (open []Window, known bool) {
+	y, m, day := s.at.day.Date()
+	clock := func(minute int) time.Time { return time.Date(y, m, day, 0, minute, 0, 0, s.Zone).UTC() }
+	from, fromClock := clockMinute(h.From, h.FromMin)
+	to, toClock := clockMinute(h.To, h.ToMin)
+	if fromClock && toClock {
+		if from <= to {
+			return meetings([]Window{whole}, []Window{{clock(from), clock(to)}}), true
+		}
+		return meetings([]Window{whole}, []Window{{whole.From, clock(to)}, {clock(from), whole.To}}), true
+	}
+	if !s.light() {
+		return nil, false
+	}
+	for _, l := range s.lit {
+		if !l.To.After(whole.From) || !l.From.Before(whole.To) {
+			continue
+		}
+		w := Window{l.From.UTC(), l.To.UTC()}
+		if fromClock {
+			w.From = clock(from)
+		} else if !l.FromIsEdge {
+			w.From = w.From.Add(time.Duration(h.FromMin) * time.Minute)
+		}
+		if toClock {
+			w.To = clock(to)
+		} else if !l.ToIsEdge {
+			w.To = w.To.Add(time.Duration(h.ToMin) * time.Minute)
+		}
+		open = append(open, meetings([]Window{whole}, []Window{w})...)
+	}
+	return open, true
+}
+
+// light reckons the light over all windows, once.
+func (s *shutter) light() bool {
+	if s.litAt == nil && s.spot != nil {
+		from, to := s.span[0].Add(-24*time.Hour), s.span[1].Add(24*time.Hour)
+		lit, err := sky.Lit(sky.Site{LatDeg: s.spot.LatDeg, LonEastDeg: s.spot.LonEastDeg}, sky.LightSun, from, to)
+		if err == nil {
+			s.lit, s.litAt = lit, &[2]time.Time{from, to}
+		}
+	}
+	return s.litAt != nil
+}
