@@ -69,7 +69,7 @@ func TestHeldTanks(t *testing.T) {
 	whole, err := c.Call("clock", []byte(`{"zone":"Europe/London","members":[`+mum+`],"tanks":[`+jar+`],"specimens":[`+lot+`],"events":[`+came+`,`+look+`]}`), now)
 	require.NoError(t, err)
 	require.NoError(t, c.OpenTanks([]byte(`{"household":{"id":"home","home":{"zone":"Europe/London"}},"events":[`+look+`,{"id":"slip","sign":{"at":"2026-11-21T10:00:00Z","of":"tank/jar","what":"x","grade":"notify"}}]}`)))
-	require.NoError(t, c.AddToTanks([]byte(`{"members":[`+mum+`],"tanks":[`+jar+`],"specimens":[`+lot+`],"events":[`+came+`],"removed":["slip"]}`)))
+	require.NoError(t, c.AddToTanks([]byte(`{"members":[`+mum+`],"tanks":[`+jar+`],"specimens":[`+lot+`],"events":[`+came+`,{"id":"slip","deleted":true}]}`)))
 	held, err := c.Call("clock", []byte(`{"held":true}`), now)
 	require.NoError(t, err)
 	assert.JSONEq(t, string(whole), string(held))

@@ -1,7 +1,6 @@
 package settle
 
 import (
-	"maps"
 	"math"
 	"time"
 )
@@ -68,8 +67,16 @@ type water struct {
 	open     map[string]*OpenSign
 	marks    []DayMark
 	future   []string
-	did      map[string]Day // the last day of each act, and the first on which anything was heard of it
+	heard    Day    // the first day on which anything was noted of it
+	did      [3]Day // the last day of each act that comes round
 }
+
+// The acts that come round.
+const (
+	changed = iota
+	topped
+	trimmed
+)
 
 // dated is what happened on a day; only the latest day is kept.
 type dated struct {
@@ -123,15 +130,19 @@ func (w *water) wait(own *Protocol) (days int, cold bool) {
 	return w.longest, false
 }
 
-// first is the act of which a system was first heard.
-const first = ""
-
-// acted notes an act. What did is the day of the last of it.
+// acted notes an act.
 func (w *water) acted(what string, d Day) {
-	if w.did == nil {
-		w.did = map[string]Day{first: d}
+	if w.heard == 0 {
+		w.heard = d
 	}
-	w.did[what] = d
+	switch what {
+	case "waterChanged":
+		w.did[changed] = d
+	case "toppedUp":
+		w.did[topped] = d
+	case "trimmed":
+		w.did[trimmed] = d
+	}
 }
 
 // look ends a gap: days in which nobody looked for more than 48 hours were paused.
@@ -206,7 +217,6 @@ func (w *water) carry(to *water) {
 		to.open[id] = s
 	}
 	to.marks = append([]DayMark(nil), w.marks...)
-	to.did = maps.Clone(w.did)
 	to.restart.why = append([]Cause(nil), w.restart.why...)
 	to.troubled.why = append([]Cause(nil), w.troubled.why...)
 }

@@ -118,7 +118,7 @@ func (p *Picture) dueByRhythm(s *SystemState, lastRead map[*water]Day, put func(
 	if !lived {
 		return
 	}
-	began := x.did[first]
+	began := x.heard
 	comes := func(what string, days int, last Day) {
 		switch {
 		case last != 0:
@@ -132,9 +132,9 @@ func (p *Picture) dueByRhythm(s *SystemState, lastRead map[*water]Day, put func(
 		}
 	}
 	every := w.every(s.Key)
-	comes("waterChange", every.WaterChangeDays, x.did["waterChanged"])
-	comes("topUp", every.TopUpDays, x.did["toppedUp"])
-	comes("trim", every.TrimDays, x.did["trimmed"])
+	comes("waterChange", every.WaterChangeDays, x.did[changed])
+	comes("topUp", every.TopUpDays, x.did[topped])
+	comes("trim", every.TrimDays, x.did[trimmed])
 	read := every.ReadDays
 	if read == 0 && x.running {
 		read, began = readEvery, dayOf(x.from, w.book.Zone)

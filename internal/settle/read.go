@@ -3,6 +3,7 @@ package settle
 import (
 	"cmp"
 	"encoding/json"
+	"slices"
 	"strings"
 
 	"wrackbook/internal/book"
@@ -24,17 +25,19 @@ func Read(in *Records) (*Book, error) {
 	return b, nil
 }
 
-// Put takes in records that are new, changed or deleted, each whole, and forgets those that
-// are named in Removed. On an error, which is a *fault.Error, nothing was changed.
+// Put takes in records that are new, changed or deleted, each whole. On an error, which is a
+// *fault.Error, nothing was changed.
 func (b *Book) Put(in *Records) error {
-	if err := b.fits(in); err != nil {
-		return err
+	for _, list := range [][]json.RawMessage{in.Members, in.Specimens, in.Finds, in.Tanks, in.Systems} {
+		if len(list) > maxRecords {
+			return fault.New(fault.TooLarge, "specimens", "There are more than %d records of one kind. Leave out those that are long gone.", maxRecords)
+		}
+	}
+	if len(in.Events)+len(b.Events) > maxEvents || len(in.Readings)+len(b.Readings) > maxEvents {
+		return fault.New(fault.TooLarge, "events", "There are more than %d events or readings. Leave out those of other years.", maxEvents)
 	}
 	if err := b.home(in); err != nil {
 		return err
-	}
-	for _, id := range in.Removed {
-		b.drop(id)
 	}
 	b.each(in.Members, func(id string, data []byte) bool {
 		var m struct {
@@ -43,79 +46,71 @@ func (b *Book) Put(in *Records) error {
 		err := json.Unmarshal(data, &m)
 		b.Adults[id] = m.Age == "adult"
 		return err == nil
-	})
+	}, func(id string) { delete(b.Adults, id) })
 	b.each(in.Specimens, func(id string, data []byte) bool {
 		s := new(Specimen)
 		b.Specimens[id] = s
 		return json.Unmarshal(data, s) == nil
-	})
-	b.each(in.Finds, func(id string, data []byte) bool {
-		var fields map[string]json.RawMessage
-		err := json.Unmarshal(data, &fields)
-		for field, value := range fields {
-			var n Named
-			if strings.HasPrefix(field, "identified/") && string(value) != "null" {
-				if json.Unmarshal(value, &n) != nil {
-					return false
-				}
-				b.names[id] = append(b.names[id], n)
-			}
-		}
-		return err == nil
-	})
+	}, func(id string) { delete(b.Specimens, id) })
+	b.each(in.Finds, b.readFind, func(id string) { delete(b.names, id) })
 	b.each(in.Tanks, func(id string, data []byte) bool {
 		t := new(Tank)
 		b.Tanks[id] = t
 		return json.Unmarshal(data, t) == nil
-	})
+	}, func(id string) { delete(b.Tanks, id) })
 	b.each(in.Systems, func(id string, data []byte) bool {
 		s := new(System)
 		b.Systems[id] = s
 		return json.Unmarshal(data, s) == nil
-	})
+	}, func(id string) { delete(b.Systems, id) })
 	b.each(in.Readings, func(id string, data []byte) bool {
 		var r Reading
 		err := json.Unmarshal(data, &r)
-		r.ID, b.readings[id] = id, len(b.Readings)
-		b.Readings = append(b.Readings, r)
+		i, had := b.readings[id]
+		if !had {
+			i = len(b.Readings)
+			b.readings[id], b.Readings = i, append(b.Readings, r)
+		}
+		b.Readings[i] = r
+		b.Readings[i].ID = id
 		return err == nil
-	})
+	}, b.dropReading)
 	for _, data := range in.Events {
 		e, deleted, ok := readEvent(data)
-		b.drop(e.ID)
-		switch {
+		b.readable(e.ID)
+		switch i, had := b.events[e.ID]; {
 		case deleted:
-		case ok:
-			b.events[e.ID] = len(b.Events)
-			b.Events = append(b.Events, e)
-		default:
+			b.dropEvent(e.ID)
+		case !ok:
+			b.dropEvent(e.ID)
 			b.Unread = append(b.Unread, e.ID)
+		case had:
+			b.Events[i] = e
+		default:
+			b.events[e.ID], b.Events = len(b.Events), append(b.Events, e)
 		}
 	}
 	return nil
 }
 
-// fits bounds what is held.
-func (b *Book) fits(in *Records) error {
-	for _, n := range []int{len(in.Members) + len(b.Adults), len(in.Specimens) + len(b.Specimens), len(in.Finds) + len(b.names),
-		len(in.Tanks) + len(b.Tanks), len(in.Systems) + len(b.Systems)} {
-		if n > maxRecords {
-			return fault.New(fault.TooLarge, "specimens", "There are more than %d records of one kind. Leave out those that are long gone.", maxRecords)
-		}
-	}
-	if len(in.Events)+len(b.Events) > maxEvents || len(in.Readings)+len(b.Readings) > maxEvents {
-		return fault.New(fault.TooLarge, "events", "There are more than %d events or readings. Leave out those of other years.", maxEvents)
-	}
-	return nil
-}
-
-// drop forgets a record.
-func (b *Book) drop(id string) {
-	delete(b.Adults, id)
-	delete(b.Specimens, id)
-	delete(b.Tanks, id)
-	delete(b.Systems, id)
+// readFind takes in the later identifications of a find.
+func (b *Book) readFind(id string, data []byte) bool {
 	delete(b.names, id)
+	var fields map[string]json.RawMessage
+	err := json.Unmarshal(data, &fields)
+	for field, value := range fields {
+		var n Named
+		if strings.HasPrefix(field, "identified/") && string(value) != "null" {
+			if json.Unmarshal(value, &n) != nil {
+				return false
+			}
+			b.names[id] = append(b.names[id], n)
+		}
+	}
+	return err == nil
+}
+
+func (b *Book) dropEvent(id string) {
 	if i, ok := b.events[id]; ok {
 		last := len(b.Events) - 1
 		b.Events[i] = b.Events[last]
@@ -123,6 +118,9 @@ func (b *Book) drop(id string) {
 		b.Events = b.Events[:last]
 		delete(b.events, id)
 	}
+}
+
+func (b *Book) dropReading(id string) {
 	if i, ok := b.readings[id]; ok {
 		last := len(b.Readings) - 1
 		b.Readings[i] = b.Readings[last]
@@ -130,11 +128,11 @@ func (b *Book) drop(id string) {
 		b.Readings = b.Readings[:last]
 		delete(b.readings, id)
 	}
-	for i := len(b.Unread) - 1; i >= 0; i-- {
-		if b.Unread[i] == id {
-			b.Unread = append(b.Unread[:i], b.Unread[i+1:]...)
-		}
-	}
+}
+
+// readable says that a record that could not be read comes anew.
+func (b *Book) readable(id string) {
+	b.Unread = slices.DeleteFunc(b.Unread, func(unread string) bool { return unread == id })
 }
 
 // home reads the zone, the region and the household's own record: what is given beside it
@@ -165,7 +163,7 @@ func (b *Book) home(in *Records) error {
 	}
 	b.Region, b.Days = cmp.Or(region, b.Region), days
 	if len(in.Household) > 0 {
-		b.drop(book.HouseholdID)
+		b.readable(book.HouseholdID)
 		if unread {
 			b.Unread = append(b.Unread, book.HouseholdID)
 		}
@@ -173,20 +171,19 @@ func (b *Book) home(in *Records) error {
 	return nil
 }
 
-// each hands on the records that are not deleted, with their ids, in place of what was held
-// of them. use says whether it could be read.
-func (b *Book) each(list []json.RawMessage, use func(id string, data []byte) bool) {
+// each hands on the records with their ids: to use, which says whether it could be read, or,
+// of what is deleted, to drop.
+func (b *Book) each(list []json.RawMessage, use func(id string, data []byte) bool, drop func(id string)) {
 	for _, data := range list {
 		var head struct {
 			ID      string `json:"id"`
 			Deleted bool   `json:"deleted"`
 		}
 		ok := json.Unmarshal(data, &head) == nil && head.ID != ""
-		b.drop(head.ID)
+		b.readable(head.ID)
 		if ok && head.Deleted {
-			continue
-		}
-		if !ok || !use(head.ID, data) {
+			drop(head.ID)
+		} else if !ok || !use(head.ID, data) {
 			b.Unread = append(b.Unread, head.ID)
 		}
 	}
