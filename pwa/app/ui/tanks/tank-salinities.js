@@ -1,0 +1,44 @@
+// What salinities as they were read mean, each reckoned once by the core and remembered.
+
+import { signal } from '@preact/signals';
+import { call } from '../../core.js';
+import { meaningRequest } from './tank-water-call.js';
+
+/** @typedef {{salinity: number, least: number, most: number}} Estimate */
+
+/** null where the core refuses it. */
+const known = signal(/** @type {Map<string, Estimate | null>} */ (new Map()));
+/** @type {Set<string>} */
+const asked = new Set();
+/** @type {[string, Estimate | null][]} */
+let came = [];
+
+/**
+ * @param {any} read value, instrument, scale and sampleC, as the book has it
+ * @returns {Estimate | null | undefined} undefined until it is reckoned; null where it cannot be
+ */
+export function estimate(read) {
+  const key = `${read.value} ${read.instrument} ${read.scale} ${read.sampleC ?? ''}`;
+  const have = known.value.get(key);
+  if (have === undefined && !asked.has(key)) {
+    asked.add(key);
+    call('water', meaningRequest(read)).then(
+      (answer) => take(key, { salinity: answer.salinity, least: answer.least, most: answer.most }),
+      (error) => (error.code === 'core_failed' || error.code === 'core_mismatch' ? asked.delete(key) : take(key, null)));
+  }
+  return have;
+}
+
+/**
+ * A year of readings comes as one change of the screen.
+ * @param {string} key
+ * @param {Estimate | null} is
+ */
+function take(key, is) {
+  came.push([key, is]);
+  if (came.length > 1) return;
+  setTimeout(() => {
+    known.value = new Map([...known.peek(), ...came]);
+    came = [];
+  }, 20);
+}
