@@ -32,9 +32,11 @@ type Unionised struct {
 // The pH that is taken: nothing alive is kept outside.
 const leastPH, mostPH = 4, 11
 
-func acidity(pH float64) bound {
-	return bound{"pH", pH, leastPH, mostPH, "The pH", "", "where anything lives: check the probe or the test"}
-}
+var livingPH = limits{"pH", "The pH", "", leastPH, mostPH, "where anything lives: check the probe or the test"}
+
+func acidity(pH float64) bound { return bound{&livingPH, pH} }
+
+var freshC = limits{"temperature", "The temperature", " °C", 0, float64(WarmestC), "the range of the formula for fresh water"}
 
 // UnionisedFresh gives the un-ionised share in fresh water from its pH (4 to 11) and
 // temperature (0 to 40 °C).
@@ -46,7 +48,7 @@ func UnionisedFresh(pH float64, t Celsius) (Unionised, error) {
 	if err := acidity(pH).check(); err != nil {
 		return Unionised{}, err
 	}
-	if err := temperature(t, 0, WarmestC, "the range of the formula for fresh water"); err != nil {
+	if err := temperature(t, &freshC); err != nil {
 		return Unionised{}, err
 	}
 	pK := 0.09018 + 2729.92/t.kelvin()
@@ -65,10 +67,10 @@ func UnionisedSea(pH float64, scale PHScale, t Celsius, s PSU) (Unionised, error
 	if err := acidity(pH).check(); err != nil {
 		return Unionised{}, err
 	}
-	if err := temperature(t, ColdestC, WarmestC, cleggRange); err != nil {
+	if err := temperature(t, &cleggC); err != nil {
 		return Unionised{}, err
 	}
-	err := bound{"salinity", float64(s), 0, 40, "The salinity", "", cleggRange}.check()
+	err := bound{&cleggSalinity, float64(s)}.check()
 	if err != nil {
 		return Unionised{}, err
 	}
@@ -90,6 +92,12 @@ func UnionisedSea(pH float64, scale PHScale, t Celsius, s PSU) (Unionised, error
 }
 
 const cleggRange = "the range of the formula for ammonia in sea water"
+
+var (
+	cleggC        = limits{"temperature", "The temperature", " °C", float64(ColdestC), float64(WarmestC), cleggRange}
+	cleggSalinity = limits{"salinity", "The salinity", "", 0, 40, cleggRange}
+	totalAmmonia  = limits{"ammonia", "The total ammonia", " mg/L", 0, 100, ""}
+)
 
 // share is the un-ionised share where the constant of acidity is times that of pK.
 func share(pH, pK, times float64) float64 { return 1 / (1 + math.Pow(10, pK-pH)/times) }
@@ -122,7 +130,7 @@ const AmmoniaPerNitrogen = 17.031 / 14.007
 // Of gives the un-ionised part of a total ammonia (0 to 100 mg/L), likeliest and most, in
 // the unit of the total: mg N/L give mg N/L.
 func (u Unionised) Of(total MgPerL) (likely, most MgPerL, err error) {
-	err = bound{"ammonia", float64(total), 0, 100, "The total ammonia", " mg/L", ""}.check()
+	err = bound{&totalAmmonia, float64(total)}.check()
 	if err != nil {
 		return 0, 0, err
 	}

@@ -26,10 +26,10 @@ const (
 // The scale is defined by this formula from 2 to 42, so it has no error of its own; what is
 // outside is refused. One per cent of conductivity is about 0.4 of salinity.
 func SalinityFromConductivity(c MilliSiemensPerCm, t Celsius) (PSU, error) {
-	if err := temperature(t, ColdestC, warmestPSS, pssRange); err != nil {
+	if err := temperature(t, &pssC); err != nil {
 		return 0, err
 	}
-	if err := (bound{"conductivity", float64(c), 0, mostConductivity, "The conductivity", " mS/cm", ""}).check(); err != nil {
+	if err := (bound{&conductivities, float64(c)}).check(); err != nil {
 		return 0, err
 	}
 	s := practical(float64(c)/standardConductivity/ratio35(t.t68()), t.t68())
@@ -47,19 +47,24 @@ func SalinityFromConductivity(c MilliSiemensPerCm, t Celsius) (PSU, error) {
 }
 
 const (
-	pssRange         = "the range of the practical salinity scale"
-	mostConductivity = 110  // mS/cm: brine
-	practicalSlack   = 1e-9 // what going there and back may cost at the ends of the scale
+	pssRange       = "the range of the practical salinity scale"
+	practicalSlack = 1e-9 // what going there and back may cost at the ends of the scale
+)
+
+var (
+	conductivities = limits{"conductivity", "The conductivity", " mS/cm", 0, 110, ""} // 110 is brine
+	pssSalinity    = limits{"salinity", "The salinity", "", float64(leastPractical), float64(MostSalinity), pssRange}
+	pssC           = limits{"temperature", "The temperature", " °C", float64(ColdestC), float64(warmestPSS), pssRange}
 )
 
 // Conductivity gives the conductivity, mS/cm, that sea water of a salinity (2 to 42) has at
 // a temperature (-2 to 35 °C): the inverse of SalinityFromConductivity, to 1e-9 mS/cm.
 func Conductivity(s PSU, t Celsius) (MilliSiemensPerCm, error) {
-	err := bound{"salinity", float64(s), float64(leastPractical), float64(MostSalinity), "The salinity", "", pssRange}.check()
+	err := bound{&pssSalinity, float64(s)}.check()
 	if err != nil {
 		return 0, err
 	}
-	if err := temperature(t, ColdestC, warmestPSS, pssRange); err != nil {
+	if err := temperature(t, &pssC); err != nil {
 		return 0, err
 	}
 	t68 := t.t68()

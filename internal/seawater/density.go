@@ -24,13 +24,16 @@ func Density(s PSU, t Celsius) (KgPerM3, error) {
 	if err := salinity(s).check(); err != nil {
 		return 0, err
 	}
-	if err := temperature(t, ColdestC, WarmestC, eosRange); err != nil {
+	if err := temperature(t, &eosC); err != nil {
 		return 0, err
 	}
 	return density(s, t), nil
 }
 
-const eosRange = "the range of the equation of state of sea water"
+var (
+	eosC      = limits{"temperature", "The temperature", " °C", float64(ColdestC), float64(WarmestC), "the range of the equation of state of sea water"}
+	densities = limits{"density", "The density", " kg/m³", 900, 1200, ""}
+)
 
 // density is Density without its checks.
 func density(s PSU, at Celsius) KgPerM3 {
@@ -46,10 +49,10 @@ func density(s PSU, at Celsius) KgPerM3 {
 // temperature (-2 to 40 °C): the inverse of Density, to 1e-8 of salinity. A density that no
 // sea water between 0 and 42 has is refused.
 func SalinityFromDensity(rho KgPerM3, t Celsius) (PSU, error) {
-	if err := temperature(t, ColdestC, WarmestC, eosRange); err != nil {
+	if err := temperature(t, &eosC); err != nil {
 		return 0, err
 	}
-	if err := (bound{"density", float64(rho), 900, 1200, "The density", " kg/m³", ""}).check(); err != nil {
+	if err := (bound{&densities, float64(rho)}).check(); err != nil {
 		return 0, err
 	}
 	return salinityFromDensity(rho, t, "density", "A density of "+plain(float64(rho))+" kg/m³")
@@ -88,7 +91,7 @@ func MassOf(v Litres, s PSU, t Celsius) (Kilograms, error) {
 
 // VolumeOf gives the volume of a mass of sea water; the inverse of MassOf.
 func VolumeOf(m Kilograms, s PSU, t Celsius) (Litres, error) {
-	if err := mass("mass", "The mass of water", m).check(); err != nil {
+	if err := mass(m).check(); err != nil {
 		return 0, err
 	}
 	rho, err := Density(s, t)
@@ -104,10 +107,13 @@ const (
 	mostKilograms = 1_100_000
 )
 
-func volume(v Litres) bound {
-	return bound{"volume", float64(v), 0, mostLitres, "The volume", " L", ""}
-}
+var (
+	volumes  = limits{"volume", "The volume", " L", 0, mostLitres, ""}
+	masses   = limits{"mass", "The mass of water", " kg", 0, mostKilograms, ""}
+	bothMass = limits{"mass", "The mass of both waters", " kg", 0, mostKilograms, ""}
+	lostMass = limits{"lost", "The water lost", " kg", 0, mostKilograms, ""}
+)
 
-func mass(field, what string, m Kilograms) bound {
-	return bound{field, float64(m), 0, mostKilograms, what, " kg", ""}
-}
+func volume(v Litres) bound { return bound{&volumes, float64(v)} }
+
+func mass(m Kilograms) bound { return bound{&masses, float64(m)} }

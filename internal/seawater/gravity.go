@@ -119,7 +119,7 @@ func SalinityFromFloat(reading float64, t Celsius, scale Scale) (PSU, error) {
 	if err != nil {
 		return 0, err
 	}
-	if err := temperature(t, ColdestC, WarmestC, eosRange); err != nil {
+	if err := temperature(t, &eosC); err != nil {
 		return 0, err
 	}
 	return g.salinity(reading, t)
@@ -128,10 +128,9 @@ func SalinityFromFloat(reading float64, t Celsius, scale Scale) (PSU, error) {
 // The specific gravities that are spoken of: hot fresh water to brine of 42, with room.
 const leastGravity, mostGravity = 0.98, 1.05
 
-func gravity(reading float64) bound {
-	return bound{"value", reading, leastGravity, mostGravity, "The specific gravity", "",
-		"written in full: 1.025, not 25 or 1025"}
-}
+var gravities = limits{"value", "The specific gravity", "", leastGravity, mostGravity, "written in full: 1.025, not 25 or 1025"}
+
+func gravity(reading float64) bound { return bound{&gravities, reading} }
 
 // salinity is that of a float's reading at a temperature.
 func (g gravityScale) salinity(reading float64, t Celsius) (PSU, error) {

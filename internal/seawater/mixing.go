@@ -19,7 +19,7 @@ type Water struct {
 }
 
 func (w Water) bounds() []bound {
-	return []bound{mass("mass", "The mass of water", w.Mass), salinity(w.Salinity)}
+	return []bound{mass(w.Mass), salinity(w.Salinity)}
 }
 
 // MostMixed is the saltiest water that a sum asks anyone to mix.
@@ -31,7 +31,7 @@ func Mix(a, b Water) (Water, error) {
 		return Water{}, err
 	}
 	m := a.Mass + b.Mass
-	if err := mass("mass", "The mass of both waters", m).check(); err != nil {
+	if err := (bound{&bothMass, float64(m)}).check(); err != nil {
 		return Water{}, err
 	}
 	if m == 0 {
@@ -54,7 +54,7 @@ func noWater() error {
 // Evaporated gives what is left of a water when some of it has gone into the air and its
 // salt has stayed. A loss that leaves more than 42 is refused.
 func Evaporated(w Water, lost Kilograms) (Water, error) {
-	if err := checkAll(append(w.bounds(), mass("lost", "The water lost", lost))...); err != nil {
+	if err := checkAll(append(w.bounds(), bound{&lostMass, float64(lost)})...); err != nil {
 		return Water{}, err
 	}
 	if w.Mass == 0 {
@@ -74,7 +74,7 @@ func Evaporated(w Water, lost Kilograms) (Water, error) {
 // top-up of what evaporated, or a dilution. The target is above 0 and no saltier than the
 // water.
 func FreshToAdd(w Water, target PSU) (Kilograms, error) {
-	if err := checkAll(append(w.bounds(), salinityAs("target", "The salinity aimed at", target))...); err != nil {
+	if err := checkAll(append(w.bounds(), bound{&seaTarget, float64(target)})...); err != nil {
 		return 0, err
 	}
 	if target > w.Salinity {
@@ -95,7 +95,7 @@ func FreshToAdd(w Water, target PSU) (Kilograms, error) {
 // FreshToSwap gives the share of a water, 0 to 1, to take out and replace by fresh water
 // of the same mass to bring it down to a salinity.
 func FreshToSwap(s, target PSU) (float64, error) {
-	if err := checkAll(salinity(s), salinityAs("target", "The salinity aimed at", target)); err != nil {
+	if err := checkAll(salinity(s), bound{&seaTarget, float64(target)}); err != nil {
 		return 0, err
 	}
 	if target > s {
@@ -114,7 +114,7 @@ func FreshToSwap(s, target PSU) (float64, error) {
 type Yield float64
 
 func (y Yield) bound() bound {
-	return bound{"yield", float64(y), 1, 1.5, "The grams of mix for a gram of salt", "", "1 for dry salt"}
+	return bound{&yields, float64(y)}
 }
 
 // SaltToAdd gives the salt mix to dissolve in a water to bring it up to a salinity of at
@@ -132,9 +132,18 @@ func SaltToAdd(w Water, target PSU, y Yield) (Grams, error) {
 	return Grams(grams * float64(y)), nil
 }
 
-func aim(target PSU) bound {
-	return bound{"target", float64(target), 0, float64(MostMixed), "The salinity aimed at", "", "what can sensibly be mixed"}
-}
+var (
+	yields     = limits{"yield", "The grams of mix for a gram of salt", "", 1, 1.5, "1 for dry salt"}
+	mixable    = limits{"target", "The salinity aimed at", "", 0, float64(MostMixed), "what can sensibly be mixed"}
+	seaTarget  = limits{"target", "The salinity aimed at", "", 0, float64(MostSalinity), seaRange}
+	newWater   = limits{"newSalinity", "The salinity of the new water", "", 0, float64(MostSalinity), seaRange}
+	shares     = limits{"share", "The share of the water that is changed", "", 0.001, 1, "a share and not a percentage: 0.2 for a fifth"}
+	atStart    = limits{"start", "The concentration at the start", "", 0, 1e6, ""}
+	comesIn    = limits{"added", "What comes in between two changes", "", 0, 1e6, ""}
+	changeable = limits{"changes", "The number of changes", "", 0, mostChanges, ""}
+)
+
+func aim(target PSU) bound { return bound{&mixable, float64(target)} }
 
 // SaltWater gives the salt mix and the fresh water that make a volume of sea water of a
 // salinity (0 to 40) at a temperature (-2 to 40 °C). The water that a moist mix brings
@@ -152,14 +161,12 @@ func SaltWater(v Litres, s PSU, t Celsius, y Yield) (Grams, Kilograms, error) {
 }
 
 // share01 bounds the share of the water that is changed.
-func share01(f float64) bound {
-	return bound{"share", f, 0.001, 1, "The share of the water that is changed", "", "a share and not a percentage: 0.2 for a fifth"}
-}
+func share01(f float64) bound { return bound{&shares, f} }
 
 // Changed gives the salinity after a share of the water (0.001 to 1, by mass; by volume
 // the error is under 0.8 % of the step for each 10 of difference) was replaced by other.
 func Changed(s, fresh PSU, share float64) (PSU, error) {
-	if err := checkAll(salinity(s), salinityAs("newSalinity", "The salinity of the new water", fresh), share01(share)); err != nil {
+	if err := checkAll(salinity(s), bound{&newWater, float64(fresh)}, share01(share)); err != nil {
 		return 0, err
 	}
 	return between(s, fresh, share), nil
@@ -196,9 +203,7 @@ const mostChanges = 1000
 // where so much of it comes in before each: c → (c + added)(1 − share). With nothing added
 // it is start × (1 − share)ⁿ.
 func AfterChanges(start, added, share float64, n int) (float64, error) {
-	err := checkAll(dissolved("start", "The concentration at the start", start),
-		dissolved("added", "What comes in between two changes", added), share01(share),
-		bound{"changes", float64(n), 0, mostChanges, "The number of changes", "", ""})
+	err := checkAll(bound{&atStart, start}, bound{&comesIn, added}, share01(share), bound{&changeable, float64(n)})
 	if err != nil {
 		return 0, err
 	}
@@ -212,10 +217,8 @@ func AfterChanges(start, added, share float64, n int) (float64, error) {
 // SteadyAfterChanges gives where AfterChanges settles: added × (1 − share)/share just
 // after a change, and so much plus added just before one.
 func SteadyAfterChanges(added, share float64) (float64, error) {
-	if err := checkAll(dissolved("added", "What comes in between two changes", added), share01(share)); err != nil {
+	if err := checkAll(bound{&comesIn, added}, share01(share)); err != nil {
 		return 0, err
 	}
 	return added * (1 - share) / share, nil
 }
-
-func dissolved(field, what string, c float64) bound { return bound{field, c, 0, 1e6, what, "", ""} }

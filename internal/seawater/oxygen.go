@@ -13,7 +13,7 @@ func OxygenSaturation(t Celsius, s PSU) (MicromolPerKg, error) {
 	if err := salinity(s).check(); err != nil {
 		return 0, err
 	}
-	if err := temperature(t, ColdestC, WarmestC, "the range of the formula for oxygen"); err != nil {
+	if err := temperature(t, &oxygenC); err != nil {
 		return 0, err
 	}
 	S := float64(s)
@@ -22,6 +22,8 @@ func OxygenSaturation(t Celsius, s PSU) (MicromolPerKg, error) {
 		S*(-7.01577e-3+x*(-7.70028e-3+x*(-1.13864e-2-x*9.51519e-3))) - 2.75915e-7*S*S
 	return MicromolPerKg(math.Exp(ln)), nil
 }
+
+var oxygenC = limits{"temperature", "The temperature", " °C", float64(ColdestC), float64(WarmestC), "the range of the formula for oxygen"}
 
 // oxygenMolar is the molar mass of O₂ in grams.
 const oxygenMolar = 31.998

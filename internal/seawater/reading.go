@@ -99,9 +99,11 @@ func (r Reading) fineness() (PSU, error) {
 		"%q is no instrument that is known here. Choose refractometer, hydrometer or conductivity.", string(r.Instrument))
 }
 
+var shown = limits{"value", "The salinity", "", 0, float64(MostSalinity), seaRange}
+
 func (r Reading) direct() (Estimate, error) {
 	s := PSU(r.Value)
-	if err := salinityAs("value", "The salinity", s).check(); err != nil {
+	if err := (bound{&shown, float64(s)}).check(); err != nil {
 		return Estimate{}, err
 	}
 	if err := r.checkSample(); err != nil {
@@ -129,7 +131,7 @@ func (r Reading) checkSample() error {
 	if r.SampleC == nil {
 		return nil
 	}
-	return temperature(*r.SampleC, ColdestC, WarmestC, eosRange)
+	return temperature(*r.SampleC, &eosC)
 }
 
 // onScale is the estimate on a known scale of specific gravity.

@@ -36,13 +36,18 @@ func (t Celsius) t68() float64 { return 1.00024 * float64(t) }
 // kelvin gives the absolute temperature.
 func (t Celsius) kelvin() float64 { return float64(t) + 273.15 }
 
-// bound is a figure that was given, the range it must lie in, and how to speak of it.
-type bound struct {
+// limits is the range in which a figure must lie, and how to speak of it.
+type limits struct {
 	field       string // as the caller spells it
-	value       float64
-	least, most float64
 	what, unit  string // "The salinity", " °C"
+	least, most float64
 	because     string // whose range it is; may be empty
+}
+
+// bound is a figure that was given and what it must be.
+type bound struct {
+	*limits
+	value float64
 }
 
 // check refuses a value that is no number or out of range.
@@ -75,28 +80,30 @@ func checkAll(bounds ...bound) error {
 // CheckTemperature refuses a temperature that no tank has, outside -2 to 40 °C: by
 // fault.AskUnit where it would be right in Fahrenheit.
 func CheckTemperature(t Celsius) error {
-	return temperature(t, ColdestC, WarmestC, "what lives in a tank")
+	return temperature(t, &livingC)
 }
 
 // CheckPH refuses a pH outside 4 to 11.
 func CheckPH(pH float64) error { return acidity(pH).check() }
 
+var livingC = limits{"temperature", "The temperature", " °C", float64(ColdestC), float64(WarmestC), "what lives in a tank"}
+
 // temperature checks a temperature and asks whether one too high was meant in Fahrenheit.
-func temperature(t Celsius, least, most Celsius, because string) error {
-	if inF := (t - 32) / 1.8; t > most && inF >= least && inF <= most {
+func temperature(t Celsius, in *limits) error {
+	if inF := (float64(t) - 32) / 1.8; float64(t) > in.most && inF >= in.least && inF <= in.most {
 		return fault.New(fault.AskUnit, "temperature",
 			"The temperature is %s °C; it must be from %s to %s °C. If that was meant in Fahrenheit, give %s °C.",
-			plain(float64(t)), plain(float64(least)), plain(float64(most)), strconv.FormatFloat(float64(inF), 'f', 1, 64))
+			plain(float64(t)), plain(in.least), plain(in.most), strconv.FormatFloat(inF, 'f', 1, 64))
 	}
-	return bound{"temperature", float64(t), float64(least), float64(most), "The temperature", " °C", because}.check()
+	return bound{in, float64(t)}.check()
 }
 
-// salinity bounds a salinity by the range of EOS-80, 0 to 42.
-func salinity(s PSU) bound { return salinityAs("salinity", "The salinity", s) }
+const seaRange = "where the formulae for sea water hold"
 
-func salinityAs(field, what string, s PSU) bound {
-	return bound{field, float64(s), 0, float64(MostSalinity), what, "", "where the formulae for sea water hold"}
-}
+// seaSalinity is the range of EOS-80.
+var seaSalinity = limits{"salinity", "The salinity", "", 0, float64(MostSalinity), seaRange}
+
+func salinity(s PSU) bound { return bound{&seaSalinity, float64(s)} }
 
 // plain writes a number for a sentence, with no more digits than it needs.
 func plain(x float64) string {
