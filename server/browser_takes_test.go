@@ -2,12 +2,16 @@ package main
 
 import (
 	"context"
+	"strings"
 	"testing"
+	"time"
 
 	paging "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"wrackbook/internal/store"
 )
 
 // The tests here ask what the rules on file say, on the shore and in Plan. The rules are those
@@ -81,18 +85,18 @@ func TestUpToTheLimitAndPastIt(t *testing.T) {
 	pick(p, "greens", "Ulva lactuca")
 	p.press(`input[name="who"][value="` + ids["Tam"] + `"]`)
 	p.until(isVerdict("within"))
-	p.until(lineSays("0 taken, 1 with this; limit on file 5"))
+	p.until(lineSays("0 taken + 1; limit on file 5"))
 	p.until(`document.querySelector('.verdict [data-says]')`)
 	assert.Contains(t, p.textOf(".verdict"), "Within the rules on file, checked on 2026-12-20 by Mara. The word of the Bay Warden (at the harbour office) and the signs on the shore stand above this.")
 	assert.Contains(t, p.textOf(".verdict"), "the party 1 of 10") // two gather
 	p.wet("within")
 	p.press(`[data-do="more"]`)
 	p.press(`[data-do="more"]`)
-	p.until(lineSays("0 taken, 3 with this; limit on file 5"))
+	p.until(lineSays("0 taken + 3; limit on file 5"))
 	saveTaken(p, "Save the find")
 
 	pick(p, "greens", "Ulva intestinalis")
-	p.until(isVerdict("within") + ` && ` + lineSays("3 taken, 4 with this; limit on file 5"))
+	p.until(isVerdict("within") + ` && ` + lineSays("3 taken + 1; limit on file 5"))
 	p.press(`[data-do="more"]`)
 	p.until(isVerdict("atLimit") + ` && ` + lineSays("At a limit on file"))
 	p.wet("at the limit")
@@ -103,11 +107,11 @@ func TestUpToTheLimitAndPastIt(t *testing.T) {
 	saveTaken(p, "Save the find")
 
 	pick(p, "greens", "Ulva lactuca")
-	p.until(isVerdict("over") + ` && ` + lineSays("5 taken, 6 with this; limit on file 5"))
+	p.until(isVerdict("over") + ` && ` + lineSays("5 taken + 1; limit on file 5"))
 	assert.Equal(t, "Save the find", p.textOf(`[data-do="save"]`), "it is only seen")
 	// Another person has a share of their own.
 	p.press(`input[name="who"][value="` + ids["Ada"] + `"]`)
-	p.until(isVerdict("within") + ` && ` + lineSays("0 taken, 1 with this"))
+	p.until(isVerdict("within") + ` && ` + lineSays("0 taken + 1"))
 	p.press(`input[name="who"][value="` + ids["Tam"] + `"]`)
 	p.until(isVerdict("over"))
 	p.press(`input[name="fate"][value="taken"]`)
@@ -149,6 +153,55 @@ func TestUpToTheLimitAndPastIt(t *testing.T) {
 	p.until(`document.activeElement.id === 'chosen-kind'`)
 	p.press(`[data-do="identify"]`)
 	p.until(`document.querySelector('[data-panel-verdict="forbidden"]')`)
+}
+
+// Two phones, without signal, each take the last that was permitted. With signal both find that
+// it is over, and name both finds.
+func TestTwoPhonesTakeTheLast(t *testing.T) {
+	dir := t.TempDir()
+	server, a, b := joinedPhones(t, dir, store.Collector)
+	phones := []*tab{a, b}
+	ids := party(a)
+	today := time.Now().UTC().AddDate(0, 0, -1).Format(time.DateOnly)
+	onFile(a, seaweedRules, today)
+	exchanged(a)
+	exchanged(b)
+	for _, p := range phones {
+		readyForOffline(p)
+		p.follow("/shore/log", kindsHere)
+		untilKept(p, "choices", `"kinds"`)
+	}
+	addr := strings.TrimPrefix(server.url, "http://")
+	server.kill(t)
+	for _, p := range phones {
+		p.allowed = true
+		pick(p, "greens", "Ulva lactuca")
+		p.press(`input[name="who"][value="` + ids["Tam"] + `"]`)
+		for range 4 {
+			p.press(`[data-do="more"]`)
+		}
+		p.until(isVerdict("atLimit") + ` && ` + lineSays("0 taken + 5; limit on file 5"))
+		saveTaken(p, "Save the find")
+	}
+	binary, err := builtBinary()
+	require.NoError(t, err)
+	_, code := startHousehold(t, binary, addr, dir)
+	require.Empty(t, code)
+	exchanged(a)
+	exchanged(b)
+	exchanged(a)
+	for _, p := range phones {
+		p.follow("/shore/today", `document.querySelectorAll('[data-against="over"]').length === 2`)
+		for _, one := range findsOf(p) {
+			p.follow("/shore/find/"+one.ID, `document.querySelector('[data-panel-verdict="over"] [data-counted]')`)
+			assert.Contains(t, p.textOf(".verdict"), "10 taken today; limit on file 5")
+			for _, other := range findsOf(p) {
+				var named bool
+				p.eval(`document.querySelector('[data-counted] a[href="/shore/find/`+other.ID+`"]') !== null`, &named)
+				assert.True(t, named, "%s is not named beside %s", other.ID, one.ID)
+			}
+		}
+	}
 }
 
 // What the rules ask is answered in place, once for the outing.

@@ -20,9 +20,12 @@ export const keptWaiting = () => get('choices', 'awaitingFix');
 /** @param {Waiting[]} list */
 export const keepWaiting = (list) => put('choices', 'awaitingFix', list);
 
-/** @typedef {{of: string, answers: Record<string, boolean>}} Answers to what rules ask, and the outing or day that they are of */
+/**
+ * What was answered to the rules on one outing, or day: by question, and in words.
+ * @typedef {{of: string, answers: Record<string, boolean>, words: {gear?: string[], use?: string[], substrate?: string[]}}} Said
+ */
 
-/** @returns {Promise<Answers | undefined>} */
+/** @returns {Promise<Said | undefined>} */
 export const keptAnswers = () => get('choices', 'answers');
-/** @param {Answers} answers */
-export const keepAnswers = (answers) => put('choices', 'answers', answers);
+/** @param {Said} said */
+export const keepAnswers = (said) => put('choices', 'answers', said);

@@ -17,6 +17,7 @@ export const GRACE_MIN = 30;
  * @property {string} country two letters (ISO 3166-1), '' if it has said none
  * @property {EmergencyNumber[]} numbers in the order in which they were written
  * @property {number} graceMin minutes
+ * @property {{closure: number, text: number} | null} staleDays for how long a check of rules counts; null where the household has set nothing
  * @property {boolean | undefined} childrenAtNight undefined where the household has not said
  */
 
@@ -32,6 +33,7 @@ export function householdOf(fields) {
       .map(([field, { what, number, note }]) => ({ id: field.slice('emergency/'.length), what, number, note: note ?? '' }))
       .sort((a, b) => (a.id < b.id ? -1 : 1)),
     graceMin: fields.graceMin ?? GRACE_MIN,
+    staleDays: fields.staleDays ?? null,
     childrenAtNight: fields.childrenAtNight,
   };
 }

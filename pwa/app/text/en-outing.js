@@ -323,7 +323,7 @@ export const outing = {
     station: 'of the station, not the shore',
     escape: 'Way of escape',
     none: 'none known',
-    limits: 'No rules are on file: do not take. Limits, as the authority told us: ______________________________',
+    limits: 'What the authority told us: ______________________________',
     foot: 'Predicted from sun and moon only. Look at the sea; turn earlier if it is higher than shown. Leave at the first thunder. This sheet alerts nobody.',
   },
 

@@ -4,7 +4,6 @@
 const amount = (value, unit) => (unit === 'count' ? String(value) : unit === 'share' ? `${Math.round(value * 1000) / 10} %` : `${value} ${unit}`);
 
 export const takes = {
-  amount,
   may: 'May we take it?',
   /** @type {Record<string, string>} */
   words: {
@@ -13,10 +12,11 @@ export const takes = {
   },
   /** @type {Record<string, string>} */
   ours: { forbidden: 'Your own rules: leave it', over: 'Your own rules: too many', unchecked: 'Your own rules: not checked', atLimit: 'Your own rules: at the limit', within: '' },
-  /** @param {number} taken @param {number} limit @param {string} unit */
-  count: (taken, limit, unit) => `${amount(taken, unit)} taken; limit on file ${amount(limit, unit)}`,
-  /** @param {number} taken @param {number} withThis @param {number} limit @param {string} unit */
-  countWith: (taken, withThis, limit, unit) => `${amount(taken, unit)} taken, ${amount(withThis, unit)} with this; limit on file ${amount(limit, unit)}`,
+  /** @param {number} taken @param {number} more this one @param {number} limit @param {string} unit */
+  count: (taken, more, limit, unit) => `${amount(taken, unit)} taken + ${amount(more, unit)}; limit on file ${amount(limit, unit)}`,
+  asks: 'The rules ask something: see above',
+  /** @param {number} n */
+  lacks: (n) => (n === 1 ? 'One thing is not known: see above' : `${n} things are not known: see above`),
   record: 'Record what happened',
   recording: 'Recording it does not make it lawful.',
   /** @type {Record<string, string>} */

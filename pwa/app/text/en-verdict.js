@@ -1,11 +1,9 @@
 // What the rules on file say of a find at length, the page that asks before anything is
 // touched, the party's tally, the limits on the slate.
 
-import { takes } from './en-takes.js';
-
-const { amount } = takes;
-
 export const verdict = {
+  title: 'What the rules on file say',
+  counted: 'Counted with it',
   waiting: 'The rules on file are not reckoned yet. Nothing is permitted until they are. Saving does not wait for it.',
   whom: 'Ask who is in charge here: the fishery or wildlife authority, the owner of the ground, the park or reserve if it is one.',
   askThem: 'Ask them',
@@ -18,12 +16,14 @@ export const verdict = {
   ],
   unsure: 'this',
   missing: 'Not known',
-  asks: 'The rules ask',
+  share: 'Share of the patch, %',
+  words: { gear: 'With what it is taken', use: 'What it is for', substrate: 'What comes off with it' },
+  other: 'something else',
+  nothing: 'nothing',
   yes: 'Yes',
   no: 'No',
   remembered: 'Your answers hold for this outing.',
   duties: 'What is to be done',
-  limits: 'Limits',
   ours: 'Your own rules',
   oursWhy: 'Not the law: what this household has agreed on.',
   who: 'Who says so',
@@ -39,19 +39,26 @@ export const verdict = {
   above: 'Their word and the signs on the shore stand above this page.',
 
   ask: {
-    title: 'May we take it?',
     hint: 'Ask before anything is touched. Nothing is saved.',
     log: 'Log this find',
-    again: 'Ask about another kind',
   },
 
   tally: {
     title: 'Taken, and the limits on file',
     waiting: 'Not reckoned yet.',
     none: 'No limit is on file for what was taken.',
-    /** @param {number} taken @param {number} limit @param {string} unit */
-    of: (taken, limit, unit) => `${amount(taken, unit)} taken; limit on file ${amount(limit, unit)}`,
-    /** @param {string} name @param {number} taken @param {string} unit */
-    each: (name, taken, unit) => `${name}: ${amount(taken, unit)}`,
+    /** @type {Record<string, string>} */
+    is: { within: '', atLimit: 'At the limit.', over: 'Over the limit.', unchecked: 'Not checked.' },
+  },
+
+  slate: {
+    waiting: 'The rules on file are not reckoned. Take none, or print again when they are.',
+    /** @param {string} name @param {string} checked */
+    set: (name, checked) => `${name}. ${checked}`,
+    /** @param {string} on @param {string} by @param {number | null} days */
+    checked: (on, by, days) => `Checked on ${on} by ${by}${days === null ? '' : days === 1 ? ', 1 day before' : `, ${days} days before`}.`,
+    fault: 'It cannot be read here.',
+    /** @param {number} n */
+    more: (n) => `${n} more stand on the phone.`,
   },
 };

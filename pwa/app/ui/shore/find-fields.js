@@ -8,7 +8,7 @@ import { text } from '../../text/en.js';
 /** @typedef {import('./find.js').Find} Find */
 
 /**
- * @typedef {object} Written numbers as typed
+ * @typedef {object} Said numbers as typed
  * @property {string} taxon
  * @property {string} group
  * @property {import('./find.js').State | ''} state
@@ -22,12 +22,50 @@ import { text } from '../../text/en.js';
  * @property {string} height
  * @property {string} habitat
  * @property {string} container
+ * @property {string} note
+ */
+
+/** @typedef {Said & Facts} Written */
+
+/**
+ * What rules may ask of a find, as it is typed; words are null where nobody has said.
+ * @typedef {object} Facts
  * @property {string} sizeMm
  * @property {string} axis
  * @property {string} massG
  * @property {string} weighed
- * @property {string} note
+ * @property {string} share per cent
+ * @property {string[] | null | undefined} gear
+ * @property {string[] | null | undefined} use
+ * @property {string[] | null | undefined} substrate
  */
+
+/** @type {Facts} */
+export const noFacts = { sizeMm: '', axis: '', massG: '', weighed: '', share: '', gear: null, use: null, substrate: null };
+
+/**
+ * The facts as fields, null what is not said, or what is wrong by the id of its control.
+ * @param {Facts} w
+ */
+export function factsOf(w) {
+  /** @type {Record<string, string>} */
+  const wrong = {};
+  /** @param {'sizeMm' | 'massG' | 'share'} name @param {number} most */
+  const number = (name, most) => {
+    if (w[name].trim() === '') return null;
+    const value = amountOf(w[name], 'g');
+    if (value === undefined || value > most) wrong[name] = text.oneFind.need;
+    return value ?? null;
+  };
+  const [mm, g, percent] = [number('sizeMm', MOST_MM), number('massG', MOST_G), number('share', 100)];
+  return {
+    wrong,
+    fields: {
+      size: mm === null ? null : { mm, axis: w.axis || 'length' }, mass: g === null ? null : { g, weighed: w.weighed || 'wet' },
+      share: percent === null ? null : { part: percent / 100, how: 'eye' }, gear: w.gear ?? null, use: w.use ?? null, substrate: w.substrate ?? null,
+    },
+  };
+}
 
 /** Characters, as internal/book has it. */
 export const MOST = { habitat: 300, container: 60, note: 2000, scale: 60 };
@@ -39,6 +77,7 @@ export function writtenOf({ fields, state, amount, fate, by, photos, first }) {
   return {
     taxon: first, group: fields.group ?? 'unsure', state, value: amount ? String(amount.value) : '', unit: amount?.unit ?? 'count', fate: fate || 'seen', by, photos,
     scale: fields.scale ?? '', candidates: (fields.candidates ?? []).join('\n'), height: fields.height ?? '', habitat: fields.habitat ?? '', container: fields.container ?? '',
+    share: fields.share ? String(Math.round(fields.share.part * 10_000) / 100) : '', gear: fields.gear, use: fields.use, substrate: fields.substrate,
     sizeMm: fields.size ? String(fields.size.mm) : '', axis: fields.size?.axis ?? '', massG: fields.mass ? String(fields.mass.g) : '', weighed: fields.mass?.weighed ?? '', note: fields.note ?? '',
   };
 }
@@ -49,18 +88,9 @@ export function writtenOf({ fields, state, amount, fate, by, photos, first }) {
  * @returns {{fields?: Record<string, any>, wrong: Record<string, string>}}
  */
 export function read(w) {
-  /** @type {Record<string, string>} */
-  const wrong = {};
+  const { wrong, fields: facts } = factsOf(w);
   const amount = w.value.trim() === '' ? null : amountOf(w.value, w.unit);
   if (amount === undefined) wrong.amount = text.log.needAmount;
-  /** @param {'sizeMm' | 'massG'} name @param {number} most */
-  const number = (name, most) => {
-    if (w[name].trim() === '') return null;
-    const value = amountOf(w[name], 'g');
-    if (value === undefined || value > most) wrong[name] = text.oneFind.need;
-    return value ?? null;
-  };
-  const [mm, g] = [number('sizeMm', MOST_MM), number('massG', MOST_G)];
   for (const [name, most] of /** @type {[keyof typeof MOST, number][]} */ (Object.entries(MOST))) {
     if (Array.from(w[name].trim()).length > most) wrong[name] = text.photo.tooLong(most);
   }
@@ -73,7 +103,7 @@ export function read(w) {
     fields: {
       taxon: w.taxon, group: w.group, ...(w.state ? { state: w.state } : {}), amount: amount === null ? null : { value: amount, unit: w.unit }, fate: w.fate, by: w.by,
       scale: or(w.scale), candidates: names.length > 0 ? names : null, ...(w.height ? { height: w.height } : {}), habitat: w.habitat.trim(), container: or(w.container),
-      size: mm === null ? null : { mm, axis: w.axis || 'length' }, mass: g === null ? null : { g, weighed: w.weighed || 'wet' }, note: w.note.trim(), photos: w.photos,
+      ...facts, note: w.note.trim(), photos: w.photos,
     },
   };
 }
@@ -87,11 +117,9 @@ export function read(w) {
 export function askedOf(find, w) {
   const named = find.identified.length > 0;
   const { taxon, group } = named ? find : w;
-  const number = (/** @type {string} */ typed) => (typed.trim() === '' ? undefined : amountOf(typed, 'g'));
-  const [mm, g] = [number(w.sizeMm), number(w.massG)];
   return {
     ...askedOfFind(find), taxon, group, by: w.by, state: w.state, amount: amountAsked(w.value, w.unit), container: w.container.trim(),
-    size: mm === undefined ? null : { mm, axis: w.axis || 'length' }, mass: g === undefined ? null : { g, weighed: w.weighed || 'wet' },
+    ...factsOf(w).fields,
   };
 }
 

@@ -84,7 +84,7 @@ export function FindForm({ find, done }) {
     ${!listed && !unknown && html`<${GroupPick} of=${of} set=${(/** @type {any} */ change) => set({ ...change, state: statesOf(change.group)[0] })} />`}
     <${AmountPick} of=${of} set=${set} wrong=${wrong.value.amount} />
     <${StatePick} of=${of} set=${set} />
-    <${VerdictPanel} of=${verdict} taxon=${of.taxon} />
+    <${VerdictPanel} of=${verdict} taxon=${of.taxon} facts=${of} set=${set} own=${true} />
     <${FatePick} of=${of} set=${set} />
     <${WhoPick} by=${of.by} choose=${(/** @type {string | null} */ by) => set({ by })} />
     <${PhotoPick} photos=${() => now.peek().photos} before=${() => keepDraft(key, now.peek())} back=${() => {}} set=${(/** @type {string[]} */ photos) => set({ photos })} />

@@ -5,11 +5,12 @@ import { signal } from '@preact/signals';
 import { get } from '../../data/db.js';
 import { dropDraft, keepDraft, keptDraft } from '../../data/drafts.js';
 import { uuidv7 } from '../../data/ids.js';
+import { noFacts } from './find-fields.js';
 
 /**
  * What stands in the form; numbers as typed. id is the find's, minted with the draft, so
  * that saving twice makes one find.
- * @typedef {object} Written
+ * @typedef {object} Said
  * @property {string} id
  * @property {string} taxon '' while none is chosen
  * @property {string} group
@@ -24,9 +25,11 @@ import { uuidv7 } from '../../data/ids.js';
  * @property {boolean} camera whether the camera was opened and has not come back
  */
 
+/** @typedef {Said & import('./find-fields.js').Facts} Written */
+
 /** @returns {Written} */
 export const empty = () => ({
-  id: uuidv7(), taxon: '', group: '', state: '', value: '1', unit: 'count', fate: 'seen', by: undefined, photos: [], scale: '', candidates: '', camera: false,
+  ...noFacts, id: uuidv7(), taxon: '', group: '', state: '', value: '1', unit: 'count', fate: 'seen', by: undefined, photos: [], scale: '', candidates: '', camera: false,
 });
 
 const KEY = 'find:log';

@@ -13,7 +13,7 @@ import { persist } from '../../data/persist.js';
 import { AmountPick, FatePick, GroupPick, Heed, StatePick, WhoPick } from './find-parts.js';
 import { FindFrame } from './find-frame.js';
 import { amountAsked, amountOf } from './amount.js';
-import { namesOf } from './find-fields.js';
+import { factsOf, namesOf } from './find-fields.js';
 import { photoFields, statesOf } from './find.js';
 import { chooseWho, findNamed, here, nameOf, place, readsOnly, recallWho, setFind, takeBack, whoNow } from './finds-state.js';
 import { KindPick } from './kind-pick.js';
@@ -23,7 +23,7 @@ import { PhotoPick } from './photo-pick.js';
 import { awaitFix, positionNow, wanted } from './position.js';
 import { PositionLine } from './position-line.js';
 import { recentOf } from './recent.js';
-import { useVerdict } from './verdict-state.js';
+import { lastWords, useVerdict } from './verdict-state.js';
 import { VerdictLine, VerdictPanel, saveWords } from './verdict.js';
 import { text } from '../../text/en.js';
 
@@ -93,7 +93,9 @@ function How({ done }) {
   const by = now.by === undefined ? whoNow.value : now.by;
   const unknown = now.taxon === UNSURE;
   const listed = taxonNamed(now.taxon);
-  const verdict = useVerdict({ taxon: now.taxon, group: now.group, state: now.state, amount: amountAsked(now.value, now.unit), by, position: positionNow() });
+  const facts = { ...now, ...lastWords.value, ...saidHere(now) };
+  const { fields: told, wrong: factsWrong } = factsOf(facts);
+  const verdict = useVerdict({ taxon: now.taxon, group: now.group, state: now.state, amount: amountAsked(now.value, now.unit), by, position: positionNow(), ...told });
 
   /** @param {Event} event */
   const submit = async (event) => {
@@ -101,16 +103,17 @@ function How({ done }) {
     if (busy.value) return;
     const value = amountOf(now.value, now.unit);
     const { names, wrong: names_ } = namesOf(now.candidates);
+    const [factWrong] = Object.keys(factsWrong);
     wrong.value = { ...(value === undefined ? { amount: t.needAmount } : {}), ...(unknown && names_ ? { names: names_ } : {}) };
-    if (value === undefined || (unknown && names_)) {
-      announce([wrong.value.amount, wrong.value.names].filter(Boolean).join(' '));
-      return document.getElementById(value === undefined ? 'amount' : 'candidates')?.focus();
+    if (value === undefined || (unknown && names_) || factWrong) {
+      announce([wrong.value.amount, wrong.value.names, factsWrong[factWrong]].filter(Boolean).join(' '));
+      return document.getElementById(value === undefined ? 'amount' : unknown && names_ ? 'candidates' : factWrong)?.focus();
     }
     busy.value = true;
     performance.mark('find-tap');
     const kept = await save(now.id, {
       taxon: now.taxon, group: now.group, state: now.state, amount: { value, unit: now.unit }, fate: now.fate, ...(by ? { by } : {}),
-      ...photoFields(now.photos), ...(now.scale.trim() ? { scale: now.scale.trim() } : {}), ...(unknown && names.length > 0 ? { candidates: names } : {}),
+      ...toldOf(told), ...photoFields(now.photos), ...(now.scale.trim() ? { scale: now.scale.trim() } : {}), ...(unknown && names.length > 0 ? { candidates: names } : {}),
     }, wordsOf(now.taxon, value, now.unit, now.fate, by));
     busy.value = false;
     if (!kept) return; // what was entered stays, and is saved again under the same id
@@ -137,7 +140,7 @@ function How({ done }) {
     ${!listed && !unknown && html`<${GroupPick} of=${now} set=${(/** @type {any} */ change) => set({ ...change, state: statesOf(change.group)[0], fate: 'seen' })} />`}
     <${AmountPick} of=${now} set=${set} wrong=${wrong.value.amount} />
     <${StatePick} of=${now} set=${(/** @type {any} */ change) => set({ ...change, fate: 'seen' })} />
-    <${VerdictPanel} of=${verdict} taxon=${now.taxon} />
+    <${VerdictPanel} of=${verdict} taxon=${now.taxon} facts=${facts} set=${set} />
     <${FatePick} key=${now.id} of=${now} set=${set} />
     <${WhoPick} by=${by} choose=${(/** @type {string | null} */ who) => {
       chooseWho(who);
@@ -150,6 +153,18 @@ function How({ done }) {
       <button type="submit" class="main" data-do="save" aria-disabled=${busy.value}>${saveWords(verdict, now.fate)}</button></div>
   </form>`;
 }
+
+/**
+ * The words that were said of this find; where none were, those of the last one hold.
+ * @param {import('./find-fields.js').Facts} draft
+ */
+const saidHere = (draft) => toldOf({ gear: draft.gear, use: draft.use, substrate: draft.substrate });
+
+/**
+ * Of fields, those that are said.
+ * @param {Record<string, any>} fields
+ */
+const toldOf = (fields) => Object.fromEntries(Object.entries(fields).filter(([, value]) => value != null));
 
 /** @param {string} group */
 const groupOf = (group) => kinds.value?.groups.find(({ id }) => id === group)?.name ?? group;

@@ -1,10 +1,11 @@
 // The slate: one sheet of paper for a clipboard and a pencil.
 
-import { signal } from '@preact/signals';
+import { signal, useSignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { Link } from '../parts/link.js';
 import { call, catalogue, state } from '../../core.js';
+import { now } from '../parts/now.js';
 import { clock, dayName, localDay, nearestClock } from '../parts/when.js';
 import { waterHeight } from '../parts/units.js';
 import { household } from '../../data/household.js';
@@ -12,6 +13,7 @@ import { waterRequest } from '../plan/shore-state.js';
 import { outingPanel } from './go.js';
 import { headTimes } from './outing-times.js';
 import { written } from './spoken.js';
+import { SlateLimits } from './verdict.js';
 import { text } from '../../text/en.js';
 
 /** @typedef {import('./outing.js').Outing} Outing */
@@ -37,8 +39,9 @@ function Slate({ outing, shore }) {
   const time = (/** @type {string | number | null | undefined} */ at) => (at ? clock(new Date(at).toISOString(), shore.zone) : '__ : __');
   const names = new Map(party.map(({ id, name }) => [id, name]));
   const { numbers } = household.value;
+  const limits = useSignal(0);
   const heads = headTimes(planned);
-  const lines = Math.max(LEAST_LINES, MOST_LINES - Math.ceil(party.length / 2) - Math.ceil(heads.length / 7) - numbers.length);
+  const lines = Math.max(LEAST_LINES, MOST_LINES - Math.ceil(party.length / 2) - Math.ceil(heads.length / 7) - numbers.length - limits.value);
   const box = html`<i class="box" />`;
   return html`<article class="slate" aria-label=${t.title}>
     <header>
@@ -60,7 +63,7 @@ function Slate({ outing, shore }) {
       <ul class="slate-heads">${heads.map((ms) => html`<li>${time(ms)}${planned?.startBack && ms === Date.parse(planned.startBack) && '*'} ${box}</li>`)}</ul>
     </section>
     <section><h3>${t.finds}</h3>
-      <p>${t.limits}</p>
+      <p>${t.limits}</p><${SlateLimits} outing=${outing} shore=${shore} at=${planned?.from ?? new Date(now.value).toISOString()} takes=${(/** @type {number} */ n) => (limits.value = n)} />
       <table><thead><tr>${Object.values(t.columns).map((words) => html`<th scope="col">${words}</th>`)}</tr></thead>
         <tbody>${Array.from({ length: lines }, () => html`<tr><td /><td /><td /><td /><td>${box}</td><td>${box}</td></tr>`)}</tbody></table>
     </section>

@@ -14,6 +14,7 @@ import { StaffDrawing, trendOf } from './staff-drawing.js';
 import { Notes, Stale } from './standing.js';
 import { Thunder } from './thunder.js';
 import { UnderWay } from './under-way.js';
+import { takes } from '../../text/en-takes.js';
 import { text } from '../../text/en.js';
 
 export function StaffPage() {
@@ -78,6 +79,7 @@ function Ways() {
   return html`<nav class="shore-ways" aria-label=${t.label}>
     <${Link} class="button" to="/shore/help">${t.help}<//>
     <${Link} class="button" to="/shore/log">${t.log}<//>
+    <${Link} class="button" data-do="may" to="/shore/may">${takes.may}<//>
     <${Link} class="button" to="/shore/today">${t.today}<//>
     ${underWay.value ? null : html`<${Link} class="button" to="/shore/outing/new">${t.plan}<//>`}
     <${Link} class="button" to="/shore/outings">${t.outings}<//>

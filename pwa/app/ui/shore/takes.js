@@ -1,3 +1,6 @@
 // What of taking comes behind the first load.
 
+export { AskPage } from './ask-page.js';
+export { SlateLimits } from './slate-limits.js';
+export { Tally } from './tally.js';
 export { VerdictPanel } from './verdict-panel.js';

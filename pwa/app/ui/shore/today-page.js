@@ -12,6 +12,7 @@ import { takenOf } from './find.js';
 import { Marks, howMuch, what } from './find-words.js';
 import { bringBack, daysAround, findsOn, nameOf, readsOnly, takeBack, unfinished, zoneOf } from './finds-state.js';
 import { Thumb } from './thumb.js';
+import { Tally } from './verdict.js';
 import { text } from '../../text/en.js';
 
 /** @typedef {import('./find.js').Find} Find */
@@ -38,6 +39,7 @@ export function TodayPage({ day }) {
       <${Totals} finds=${every} />
       <ol class="finds-list">${rows.map((find) => html`<${Row} key=${find.id} find=${find} zone=${zone} />`)}</ol>
     </section>`)}
+    ${list.some(({ fate }) => fate === 'taken') && html`<${Tally} finds=${list} />`}
     ${list.length > shown.value && html`<button type="button" class="quiet" data-do="more" onClick=${() => (shown.value += PART)}>${t.more}</button>`}
     ${off.length > 0 && html`<details class="off-list"><summary>${t.gone} (${off.length})</summary>
       <ul class="finds-list">${off.slice(0, PART).map((find) => html`<li key=${find.id} data-off=${find.id}><p>${howMuch(find)} ${what(find)}, ${clock(at(find), zone)}</p>

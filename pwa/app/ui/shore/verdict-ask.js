@@ -18,6 +18,12 @@
  * @property {any} [container]
  * @property {any} [position]
  * @property {any} [putBack]
+ * @property {any} [gone]
+ * @property {any} [gear] words
+ * @property {any} [use] words
+ * @property {any} [substrate] words
+ * @property {any} [share] of the patch
+ * @property {any} [level]
  */
 
 /**
@@ -28,6 +34,7 @@
  * @property {{started: string | null, shore: string}[]} visits of the household, of every shore
  * @property {import('../../data/book.js').Rec[]} members
  * @property {Record<string, boolean>} answers by the id of the question
+ * @property {{closure: number, text: number} | null} [staleDays] for how long a check counts
  */
 
 /**
@@ -35,11 +42,12 @@
  * @param {import('./find.js').Find} find
  */
 export const askedOfFind = ({ id, fields, outing, shore, by, taxon, group, state, amount, position, putBack }) => ({
-  id, at: fields.at, outing, shore, by, taxon, group, state, amount, position, putBack, size: fields.size, mass: fields.mass, container: fields.container,
+  id, at: fields.at, outing, shore, by, taxon, group, state, amount, position, putBack, 
+  size: fields.size, mass: fields.mass, container: fields.container, gone: fields.gone, gear: fields.gear, use: fields.use, substrate: fields.substrate, share: fields.share, level: fields.level,
 });
 
 /** The fields of a find that rules read, beside when, where and by whom. */
-const READ = /** @type {const} */ (['taxon', 'group', 'state', 'amount', 'size', 'mass', 'container', 'position', 'putBack']);
+const READ = /** @type {const} */ (['taxon', 'group', 'state', 'amount', 'size', 'mass', 'container', 'position', 'putBack', 'gone', 'gear', 'use', 'substrate', 'share', 'level']);
 
 /** As internal/core has it. */
 const MOST_VISITS = 1000;
@@ -48,7 +56,7 @@ const MOST_VISITS = 1000;
  * @param {Asked} find
  * @param {Around} around
  */
-export function verdictAsk(find, { shore, zone, outing, visits, members, answers }) {
+export function verdictAsk(find, { shore, zone, outing, visits, members, answers, staleDays }) {
   return {
     find: {
       id: find.id ?? '', outing: outing?.id ?? '', shore: shore?.id ?? '', by: find.by ?? '', fate: 'taken',
@@ -58,8 +66,12 @@ export function verdictAsk(find, { shore, zone, outing, visits, members, answers
     party: partyAsk(outing, members, find.by),
     purpose: outing?.purpose ?? 'home',
     answers,
+    ...daysAsk(staleDays),
   };
 }
+
+/** @param {Around['staleDays']} days */
+export const daysAsk = (days) => (days ? { textDays: days.text, closureDays: days.closure } : {});
 
 /**
  * A shore as the rules see it.
@@ -84,6 +96,14 @@ export function shoreAsk(shore, zone, visits) {
  */
 export function partyAsk(outing, members, by) {
   const named = new Map(members.map(({ id, fields }) => [id, fields]));
-  const alone = by && named.has(by) ? [{ id: by, as: named.get(by)?.age === 'child' ? 'child' : 'adult', does: 'gathers', name: '' }] : [];
-  return (outing?.party.length ? outing.party : alone).map(({ id, as, does }) => ({ id, as, does }));
+  const alone = by && named.has(by) ? [{ id: by, as: named.get(by)?.age === 'child' ? 'child' : 'adult', does: 'gathers' }] : [];
+  return (outing?.party.length ? outing.party : alone).map(({ id, as, does }) => {
+    const fields = named.get(id) ?? {};
+    /** @param {string} set */
+    const papers = (set) => {
+      const held = Object.entries(fields).filter(([name, value]) => name.startsWith(`${set}/`) && value).map(([, { what, until }]) => ({ what, ...(until ? { until } : {}) }));
+      return held.length > 0 ? held : null; // that the book has none is not to say that there is none
+    };
+    return { id, as, does, ...(fields.born ? { born: fields.born } : {}), licences: papers('licences'), rights: papers('rights'), consents: papers('consents') };
+  });
 }

@@ -7,6 +7,7 @@ import { catalogue, state } from '../../core.js';
 import { records } from '../../data/book.js';
 import { keepAnswers, keptAnswers } from '../../data/finding.js';
 import { anyRules, counted, rulesRead, weigh } from '../../data/rules.js';
+import { household } from '../../data/household.js';
 import { now } from '../parts/now.js';
 import { shores } from '../plan/shore-state.js';
 import { here, zoneOf } from './finds-state.js';
@@ -25,22 +26,40 @@ const NONE = { verdict: 'unchecked', text: '', household: '', spoke: [], missing
 
 const visits = computed(() => outings.value.map(({ startedMs, shore }) => ({ started: startedMs === null ? null : instant(startedMs), shore })));
 
-/** What was answered on the outing under way, or today. @type {import('@preact/signals').Signal<{of: string, answers: Record<string, boolean>}>} */
-const said = signal({ of: '', answers: {} });
+/** What was answered on the outing under way, or today. @type {import('@preact/signals').Signal<import('../../data/finding.js').Said>} */
+const said = signal({ of: '', answers: {}, words: {} });
 const answersOf = computed(() => underWay.value?.id ?? new Date(now.value).toISOString().slice(0, 10));
-export const answers = computed(() => /** @type {Record<string, boolean>} */ (said.value.of === answersOf.value ? said.value.answers : {}));
+/** @type {import('@preact/signals').ReadonlySignal<import('../../data/finding.js').Said>} */
+const saidNow = computed(() => (said.value.of === answersOf.value ? said.value : { of: answersOf.value, answers: {}, words: {} }));
+export const answers = computed(() => saidNow.value.answers);
+/** With what, for what and with which substrate something was taken last. */
+export const lastWords = computed(() => saidNow.value.words);
 
-/** @param {string} question id @param {boolean} is */
-export function answer(question, is) {
-  said.value = { of: answersOf.value, answers: { ...answers.peek(), [question]: is } };
+/** @param {Partial<import('../../data/finding.js').Said>} change */
+function keep(change) {
+  said.value = { ...saidNow.peek(), ...change };
   keepAnswers(said.peek());
 }
+
+/** @param {string} question id @param {boolean} is */
+export const answer = (question, is) => keep({ answers: { ...answers.peek(), [question]: is } });
+/** @param {import('../../data/finding.js').Said['words']} words */
+export const remember = (words) => keep({ words: { ...lastWords.peek(), ...words } });
 
 /** @type {Promise<void> | undefined} */
 let recalled;
 const recall = () => (recalled ??= keptAnswers().then((kept) => {
   if (kept && !said.peek().of) said.value = kept;
 }));
+
+/**
+ * What stands around a find, besides its shore and what was answered.
+ * @param {import('../../data/shore-record.js').Shore | undefined} shore
+ * @param {import('./outing.js').Outing | undefined} outing
+ */
+export const around = (shore, outing) => ({
+  zone: shore?.zone ?? zoneOf(), outing, visits: visits.value, members: records('member').value, staleDays: household.value.staleDays,
+});
 
 /**
  * @param {Asked & {outing?: string | null, shore?: string | null} | undefined} find undefined asks nothing
@@ -52,7 +71,7 @@ export function useVerdict(find) {
   const outing = saved ? outings.value.find(({ id }) => id === find.outing) : underWay.value;
   const shore = saved ? shores.value.find(({ id }) => id === find.shore) : here.value;
   const asks = find && anyRules.value && JSON.stringify([
-    verdictAsk(find, { shore, zone: shore?.zone ?? zoneOf(), outing, visits: visits.value, members: records('member').value, answers: answers.value }),
+    verdictAsk(find, { shore, ...around(shore, outing), answers: answers.value }),
     find.at, counted.value, catalogue.value,
   ]);
   useEffect(() => void recall(), []);
@@ -75,10 +94,7 @@ export function useVerdict(find) {
  * What goes before: a limit that gave the verdict, or the strictest.
  * @param {Verdict} of
  */
-export function limitOf({ spoke, sets }) {
-  const ours = sets.filter(({ layer }) => layer === 'household').map(({ id }) => id);
-  return spoke.find(({ count, set }) => count && !ours.includes(set))?.count;
-}
+export const limitOf = ({ spoke }) => spoke.find(({ count, house }) => count && !house)?.count;
 
 /**
  * Whether to take it is against the rules on file.

@@ -9,7 +9,13 @@ import { text } from '../../text/en.js';
 
 /** @typedef {import('./verdict-state.js').Verdict} Verdict */
 
-export const VerdictPanel = later(async () => (await import('./takes.js')).VerdictPanel);
+/** @param {'AskPage' | 'SlateLimits' | 'Tally' | 'VerdictPanel'} name */
+const taking = (name) => later(async () => (await import('./takes.js'))[name]);
+
+export const AskPage = taking('AskPage');
+export const SlateLimits = taking('SlateLimits');
+export const Tally = taking('Tally');
+export const VerdictPanel = taking('VerdictPanel');
 
 /** A column that stands under, at or over its line; a dotted frame for what is not known; a frame that is crossed out. */
 const shapes = /** @type {Record<string, [string, string]>} */ ({
@@ -36,11 +42,12 @@ export const saveWords = (of, fate) => (fate === 'taken' && against(of) ? t.reco
 /** @param {{of: Verdict | undefined, taking: boolean}} props taking: whether it is about to be saved as taken */
 export function VerdictLine({ of, taking }) {
   const is = of?.verdict ?? '';
-  const count = of && limitOf(of);
+  const count = of && of.verdict !== 'forbidden' && limitOf(of);
+  const lacks = is !== 'unchecked' || !of?.missing.length ? '' : of.missing.some(({ fact }) => fact === 'answer') ? t.asks : t.lacks(of.missing.length);
   return html`<div class="verdict-line" data-verdict=${is || 'none'}>
     <${VerdictShape} of=${is} />
     <p aria-live="polite"><strong>${t.words[is]}</strong>
-      ${count && html`<span>${t.countWith(count.taken, count.total, count.limit, count.unit)}</span>`}
+      ${lacks ? html`<span>${lacks}</span>` : count && html`<span>${t.count(count.taken, count.this, count.limit, count.unit)}</span>`}
       ${of?.household && t.ours[of.household] && html`<span data-household=${of.household}>${t.ours[of.household]}</span>`}
       ${taking && against(of) && html`<span data-recording>${t.recording}</span>`}</p>
   </div>`;

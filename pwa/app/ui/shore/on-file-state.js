@@ -1,0 +1,39 @@
+// What is on file for a shore on a day, with what was taken: for the tally of the party and for
+// the slate.
+
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import { catalogue, state } from '../../core.js';
+import { anyRules, counted, rulesRead, weigh } from '../../data/rules.js';
+import { daysAsk, partyAsk, shoreAsk } from './verdict-ask.js';
+import { around } from './verdict-state.js';
+
+/**
+ * The core's answer to 'onFile'; see internal/take/CALLS.md.
+ * @typedef {{day: string, sets: any[]}} OnFile
+ */
+
+/**
+ * @param {{shore: import('../../data/shore-record.js').Shore | undefined, outing?: import('./outing.js').Outing, at: string, people?: string[]}} asked
+ *   at: an instant of the day; people: ids of who took something, where there is no outing
+ * @returns {OnFile | undefined} undefined: not reckoned
+ */
+export function useOnFile({ shore, outing, at, people = [] }) {
+  const got = useSignal(/** @type {{asks: string, is: OnFile} | undefined} */ (undefined));
+  const { zone, members, visits, staleDays } = around(shore, outing);
+  const party = outing?.party.length ? partyAsk(outing, members) : people.flatMap((id) => partyAsk(undefined, members, id));
+  const asks = shore && anyRules.value && JSON.stringify([
+    { shore: { id: shore.id, ...shoreAsk(shore, zone, visits) }, outing: outing?.id ?? '', at, party, purpose: outing?.purpose ?? 'home', ...daysAsk(staleDays) }, counted.value, catalogue.value,
+  ]);
+  useEffect(() => {
+    if (!asks) return undefined;
+    let gone = false;
+    weigh('onFile', JSON.parse(asks)[0]).then((is) => !gone && (got.value = { asks, is }), () => !gone && (got.value = undefined));
+    return () => {
+      gone = true;
+    };
+  }, [asks, state.value]);
+  if (!rulesRead.value) return undefined;
+  if (!anyRules.value) return { day: '', sets: [] };
+  return got.value?.asks === asks ? got.value?.is : undefined;
+}

@@ -1,0 +1,35 @@
+// The limits on file on the slate, with the age of their check.
+
+import { useEffect } from 'preact/hooks';
+import { html } from '../parts/html.js';
+import { useOnFile } from './on-file-state.js';
+import { takes } from '../../text/en-takes.js';
+import { verdict } from '../../text/en-verdict.js';
+
+/** Lines that the sheet has room for; the rest stands on the phone. */
+const MOST = 9;
+/** Letters of one line. */
+const LETTERS = 110;
+
+/**
+ * @param {{outing: import('./outing.js').Outing, shore: import('../../data/shore-record.js').Shore, at: string, takes: (lines: number) => void}} props
+ *   at: an instant of its day; takes: how many lines of the sheet it takes
+ */
+export function SlateLimits({ outing, shore, at, takes: room }) {
+  const t = verdict.slate;
+  const found = useOnFile({ shore, outing, at });
+  const lines = found?.sets.flatMap((set) => set.rules.filter((/** @type {any} */ { applies }) => applies !== 'no').flatMap((/** @type {any} */ rule) => {
+    const says = rule.says.map((/** @type {any} */ one) => one.text).join('; ');
+    return says ? [{ key: `${set.id} ${rule.id}`, words: `${rule.of}: ${says}` }] : [];
+  })) ?? [];
+  const shown = lines.slice(0, MOST);
+  const height = shown.reduce((sum, { words }) => sum + Math.ceil(words.length / LETTERS), 0) + (found?.sets.length ?? 0);
+  useEffect(() => room(height), [height]);
+  if (!found) return html`<p data-limits="none">${t.waiting}</p>`;
+  if (found.sets.length === 0) return html`<p data-limits="0"><strong>${takes.noRules}</strong></p>`;
+  return html`<div data-limits=${lines.length}>
+    ${found.sets.map((set) => html`<p key=${set.id}>${t.set(set.name, set.checked ? t.checked(set.checked.on, set.checked.by, set.ageDays) : verdict.unchecked)} ${set.stale ? html`<strong>${verdict.stale}</strong>` : ''} ${set.fault && t.fault}</p>`)}
+    <ul class="slate-limits">${shown.map(({ key, words }) => html`<li key=${key}>${words}</li>`)}</ul>
+    ${lines.length > MOST && html`<p>${t.more(lines.length - MOST)}</p>`}
+    <p>${verdict.above}</p></div>`;
+}
