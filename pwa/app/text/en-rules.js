@@ -132,8 +132,8 @@ export const rules = {
     says: 'This is what it says',
     again: 'Another file',
     there: 'A set of this name is on file already',
-    /** @param {string} source @param {string} day @param {number} n */
-    thereIs: (source, day, n) => `On file: from ${source}${day ? `, of ${day}` : ''}, ${n === 1 ? '1 rule' : `${n} rules`}.`,
+    /** @param {string} source @param {number} n */
+    thereIs: (source, n) => `On file: from ${source}, ${n === 1 ? '1 rule' : `${n} rules`}.`,
     replace: 'Put this in its place. The history keeps the old one.',
     both: 'Keep both. The stricter holds.',
     needThere: 'Say what is to become of the one that is there.',

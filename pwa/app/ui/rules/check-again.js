@@ -5,6 +5,7 @@ import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { MOST_BY } from './checked-form.js';
 import { TextIn, Tick, toWrong } from './inputs.js';
+import { sourceWords } from './says-list.js';
 import { setRules, today } from './on-file.js';
 import { rules } from '../../text/en-rules.js';
 
@@ -40,7 +41,7 @@ export function CheckAgain({ one }) {
   };
   if (!open.value) return html`<div class="again"><button type="button" data-do="again" onClick=${show}>${t.again}</button><p class="soft">${says.value}</p></div>`;
   return html`<form onSubmit=${keep} novalidate class="again" data-form="again"><h2>${t.again}</h2>
-    <p>${t.againWhat}</p><p><strong>${t.of(one.document.source, one.document.sourceDate)}</strong></p>
+    <p>${t.againWhat}</p><p><strong>${sourceWords(one.document)}</strong></p>
     <${TextIn} id="again-by" label=${rules.check.by} value=${by.value} set=${(/** @type {string} */ typed) => (by.value = typed)} wrong=${wrong.value['again-by']} />
     <${Tick} id="again-read" label=${t.againRead} checked=${read.value} set=${(/** @type {boolean} */ is) => (read.value = is)} />
     <p class="wrong">${wrong.value['again-read']}</p>

@@ -14,7 +14,7 @@ import { CheckedForm, asksShores, newChecked, wrongCheck } from './checked-form.
 import { Radios, toWrong } from './inputs.js';
 import { justDone } from './list-page.js';
 import { mayWrite, rulesOf, sameAs, setRules, shoreFields } from './on-file.js';
-import { SaysList, SetFacts } from './says-list.js';
+import { SaysList, SetFacts, sourceWords } from './says-list.js';
 import { rules } from '../../text/en-rules.js';
 
 /** As internal/take has it. A page does not even read what is larger. */
@@ -131,7 +131,7 @@ function PutOnFile({ document, again }) {
       <${SaysList} rules=${rulesOf({ document })} />
     </section>
     <form onSubmit=${put} novalidate data-form="put">
-      ${same && html`<div class="doubt"><${Radios} name="there" legend=${t.there} hint=${t.thereIs(same.document.source, same.document.sourceDate, rulesOf(same).length)} value=${there.value}
+      ${same && html`<div class="doubt"><${Radios} name="there" legend=${t.there} hint=${t.thereIs(sourceWords(same.document), rulesOf(same).length)} value=${there.value}
         set=${(/** @type {string} */ is) => (there.value = is)} options=${[['replace', t.replace], ['both', t.both]]} wrong=${wrong.value.there} /></div>`}
       <${CheckedForm} w=${w.value} set=${(/** @type {any} */ change) => (w.value = { ...w.peek(), ...change })} wrong=${wrong.value} document=${document} />
       <div class="two"><button type="button" data-do="again" onClick=${again}>${t.again}</button>

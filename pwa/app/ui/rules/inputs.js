@@ -1,6 +1,7 @@
 // The controls of these pages. Each takes what it shows and says what was typed.
 
 import { html } from '../parts/html.js';
+import { ruleForm } from '../../text/en-rule-form.js';
 
 /** @typedef {(value: string) => void} Set */
 
@@ -43,6 +44,14 @@ export function Radios({ name, legend, value, set, options, wrong, hint }) {
       onChange=${() => set(is)} /> <span>${words}</span></label>`)}
     <p id=${`${name}-wrong`} class="wrong">${wrong}</p>
   </fieldset>`;
+}
+
+/**
+ * One more of a list, one less of it.
+ * @param {{on: boolean, n: number, add: () => void, less: () => void}} props on: whether there may be more
+ */
+export function More({ on, n, add, less }) {
+  return html`<div class="one-more">${on && html`<button type="button" class="quiet" onClick=${add}>${ruleForm.rule.another}</button>`}${n > 1 && html`<button type="button" class="quiet" onClick=${less}>${ruleForm.rule.less}</button>`}</div>`;
 }
 
 /** Brings the first control that is at fault to the eye and the ear. */

@@ -9,6 +9,7 @@ import { rulesRead } from '../../data/rules.js';
 import { Page } from '../house/page.js';
 import { AgeLine } from './age-line.js';
 import { DaysForm } from './days-form.js';
+import { sourceWords } from './says-list.js';
 import { isOwn, mayWrite, nameOf, rulesOf, sets, shores } from './on-file.js';
 import { rules as t } from '../../text/en-rules.js';
 
@@ -51,7 +52,7 @@ function SetList({ list }) {
     <strong>${nameOf(one)}</strong>
     <${AgeLine} of=${one} long=${true} />
     ${!isOwn(one) && html`<span>${t.layers[one.document.layer] ?? ''} · ${one.document.authority} (${one.document.ask})</span>
-      <span class="soft">${t.set.of(one.document.source, one.document.sourceDate)}</span>`}
+      <span class="soft">${sourceWords(one.document)}</span>`}
     <span class="soft">${t.count(rulesOf(one).length)} · ${shoreNames(one)}</span>
   <//></li>`)}</ul>`;
 }

@@ -5,13 +5,17 @@ import { html } from '../parts/html.js';
 import { parts } from '../route.js';
 import { ImportPage } from './import-page.js';
 import { ListPage } from './list-page.js';
+import { OwnPage } from './own-page.js';
 import { SetPage } from './set-page.js';
 import { TryPage } from './try-page.js';
+import { WritePage } from './write-page.js';
 
 export function Rules() {
-  const [, , page, id] = parts.value;
+  const [, , page, id, step, rule] = parts.value;
   if (page === 'set') return html`<${SetPage} key=${id} id=${id ?? ''} />`;
   if (page === 'import') return html`<${ImportPage} />`;
+  if (page === 'write') return html`<${WritePage} key=${id} of=${id} step=${step} rule=${rule} />`;
+  if (page === 'own') return html`<${OwnPage} key=${id} id=${id} />`;
   if (page === 'try') return html`<${TryPage} />`;
   return html`<${ListPage} />`;
 }

@@ -2,6 +2,7 @@
 
 import { html } from '../parts/html.js';
 import { called, taxonNamed } from '../parts/kinds.js';
+import { monthDay } from './days.js';
 import { inWords } from './rule-words.js';
 import { rules as t } from '../../text/en-rules.js';
 
@@ -22,6 +23,9 @@ export function RuleSays({ name, rule, children }) {
 /** @param {{rules: [string, any][]}} props */
 export const SaysList = ({ rules }) => html`<div class="says-list">${rules.map(([name, rule]) => html`<${RuleSays} key=${name} name=${name} rule=${rule} />`)}</div>`;
 
+/** @param {Record<string, any>} document */
+export const sourceWords = ({ source, sourceDate }) => t.set.of(source, sourceDate ? monthDay(sourceDate) : '');
+
 /**
  * What a set says of itself, beside its rules.
  * @param {{document: Record<string, any>, children?: any}} props
@@ -33,8 +37,8 @@ export function SetFacts({ document: d, children }) {
   return html`<dl class="facts set-facts">
     <dt>${s.authority}</dt><dd>${d.authority} <span class="soft">${t.layers[d.layer]}</span></dd>
     <dt>${s.ask}</dt><dd>${d.ask}</dd>
-    <dt>${s.source}</dt><dd>${s.of(d.source, d.sourceDate)}</dd>
-    ${(d.from || d.to) && html`<dt>${s.from}</dt><dd>${s.span(d.from, d.to)}</dd>`}
+    <dt>${s.source}</dt><dd>${sourceWords(d)}</dd>
+    ${(d.from || d.to) && html`<dt>${s.from}</dt><dd>${s.span(d.from && monthDay(d.from), d.to && monthDay(d.to))}</dd>`}
     <dt>${s.place}</dt><dd>${d.area?.place}</dd>
     ${children}
     <dt>${s.purposes}</dt><dd>${purposes}</dd>

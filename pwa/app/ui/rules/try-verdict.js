@@ -5,6 +5,7 @@ import { html } from '../parts/html.js';
 import { VerdictShape } from '../shore/verdict.js';
 import { Radios } from './inputs.js';
 import { monthDay } from './days.js';
+import { sourceWords } from './says-list.js';
 import { rules } from '../../text/en-rules.js';
 import { takes } from '../../text/en-takes.js';
 
@@ -39,7 +40,7 @@ function Parts({ of, answers }) {
     <h3>${t.how}</h3>
     <${Points} list=${of.spoke.filter((/** @type {any} */ one) => one.set === '')} />
     ${of.sets.filter((/** @type {any} */ one) => one.layer !== 'household').map((/** @type {any} */ set) => html`<section class="try-set" key=${set.id} data-set=${set.id}><h4>${set.name}</h4>
-      <p class="soft">${t.authority(set.authority, set.ask)} ${rules.set.source}: ${rules.set.of(set.source, set.sourceDate)}. ${set.checked ? t.checked(monthDay(set.checked.on), set.checked.by) : rules.age.never} ${set.stale && set.checked && t.stale} ${set.covers === 'unsure' && t.unsureHere}</p>
+      <p class="soft">${t.authority(set.authority, set.ask)} ${rules.set.source}: ${sourceWords(set)}. ${set.checked ? t.checked(monthDay(set.checked.on), set.checked.by) : rules.age.never} ${set.stale && set.checked && t.stale} ${set.covers === 'unsure' && t.unsureHere}</p>
       <${Points} list=${of.spoke.filter((/** @type {any} */ one) => one.set === set.id)} /></section>`)}
     <p class="heed">${rules.above}</p>`;
 }
