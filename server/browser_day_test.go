@@ -28,6 +28,7 @@ func dayShown(day string) string {
 // prints for San Francisco that local day (testdata/tides/noaa/9414290, UTC less 8 hours),
 // on the clock to the very minute: 00:19 5.0 ft, 04:27 3.1 ft, 10:37 7.2 ft, 17:42 -1.8 ft.
 func TestDayAgainstTheOffice(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	p.goTo(server, "/plan/day/2026-12-24", dayShown("2026-12-24"))
 	var shown []struct {
@@ -91,6 +92,7 @@ func (p *tab) box(selector string) (box struct{ X, Y, Width, Height float64 }) {
 // TestReadingLine: keys and a finger move the reading line over the day; what it says is
 // the core's height to a centimetre, and rising, lit and bare where the core has it so.
 func TestReadingLine(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	p.goTo(server, "/plan/day/2026-12-24", dayShown("2026-12-24"))
 	var answer struct {
@@ -182,6 +184,7 @@ func during(stretches []stretch, at time.Time) bool {
 
 // TestScrollIsNotTaken: a finger that goes up over the curve scrolls the page.
 func TestScrollIsNotTaken(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	p.goTo(server, "/plan/day/2026-12-24", dayShown("2026-12-24"))
 	box := p.box(`[role="slider"]`)
@@ -199,6 +202,7 @@ func TestScrollIsNotTaken(t *testing.T) {
 // TestDayIsSpoken: a reader of the screen finds the reading, its value in words, and the
 // day as tables.
 func TestDayIsSpoken(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	p.goTo(server, "/plan/day/2026-12-24", dayShown("2026-12-24"))
 	spoken := p.spoken()
@@ -240,6 +244,7 @@ func (p *tab) spoken() map[string]bool {
 // TestDayWithoutTheCore: where the core cannot start, the day looked at last stands, marked
 // as kept, and another try is offered.
 func TestDayWithoutTheCore(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	p.allowed = true // the fetch that fails is an error on the console
 	readyForOffline(p)
@@ -271,6 +276,7 @@ func TestDayWithoutTheCore(t *testing.T) {
 // TestShoresOfEveryKind: the day and the year of shores with a small range, one tide a day,
 // double waters, the polar night, and on the 180th meridian, as the core has them.
 func TestShoresOfEveryKind(t *testing.T) {
+	t.Parallel()
 	_, p := plan(t)
 	for _, shore := range []struct {
 		name, station, zone, day string

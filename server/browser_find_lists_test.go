@@ -14,6 +14,7 @@ import (
 // The list of the day by person with totals; a find is taken off, brought back, changed, put
 // back, named later, and its history shows each value and where it came from.
 func TestTheDayAndOneFind(t *testing.T) {
+	t.Parallel()
 	_, p := plan(t)
 	ids := party(p)
 	p.follow("/shore/log", kindsHere)
@@ -116,6 +117,7 @@ func TestTheDayAndOneFind(t *testing.T) {
 
 // An outing shows where its finds were: a plot that tells its scale, and the same as a table.
 func TestOutingsAndThePlot(t *testing.T) {
+	t.Parallel()
 	_, p := plan(t)
 	ids := party(p)
 	var made int

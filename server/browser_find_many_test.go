@@ -50,6 +50,7 @@ func logMany(p *tab, n int, first int) {
 // middle and the browser started anew. With signal both show sixty, and the server has each
 // find and each photo once.
 func TestThirtyFindsOnTwoPhones(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	dir := t.TempDir()
@@ -154,6 +155,7 @@ func fill(p *tab, n int) {
 // a part at a time. The budget of 100 ms is held by scripts/measure; here it may be five
 // times that, on a machine that does other things.
 func TestTenThousandFinds(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	fill(p, 10_000)
 	p.goTo(server, "/shore/log", kindsHere)

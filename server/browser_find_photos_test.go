@@ -52,6 +52,7 @@ func hand(p *tab, kind string, encoded ...string) {
 // A photo may be cancelled, be none, find no room, come twice, or find the page gone: what was
 // entered is there each time, and the words say what happened.
 func TestPhotosAndWhatGoesWrong(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	p.goTo(server, "/shore/log", kindsHere)
 	p.allowed = true
@@ -148,6 +149,7 @@ func TestPhotosAndWhatGoesWrong(t *testing.T) {
 // The position is asked for only while an outing is under way and only after somebody said so.
 // A find does not wait: it gets the fix that is there, one that comes soon, or none.
 func TestPositionsOfFinds(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	server := startServer(t, binary, "127.0.0.1:0")

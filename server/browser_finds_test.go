@@ -72,6 +72,7 @@ func pick(p *tab, group, taxon string) {
 // Three touches log a find, without signal: what it is, that it was taken, save. It can be
 // undone, and one touch is enough to come back to something at home.
 func TestAFindInThreeTouches(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	p.until(answered)
 	readyForOffline(p)
@@ -167,6 +168,7 @@ func TestAFindInThreeTouches(t *testing.T) {
 // What is alive, unknown or grave is seen only; an adult's second act takes it, and a child's
 // phone does not offer that.
 func TestWhatIsLeftWhereItIs(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	p.goTo(server, "/shore/log", kindsHere)
 	rows := []struct{ group, taxon, heed, words string }{
@@ -242,6 +244,7 @@ func (p *tab) attribute(selector, name string) (value string) {
 
 // The list kept on the phone is enough where the core is dead, and a find is saved all the same.
 func TestLoggingWithoutTheCore(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	p.goTo(server, "/shore/log", kindsHere)
 	untilKept(p, "choices", `"kinds"`)

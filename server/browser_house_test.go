@@ -77,6 +77,7 @@ func (p *tab) tabTo(selector string) {
 // The printed link shows only; the button redeems, also by keys alone. The invitation that
 // the first keeper then makes lets a second phone in, once.
 func TestFirstKeeperAndAGuest(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	dir := t.TempDir()
@@ -220,6 +221,7 @@ func arrived(t *testing.T, dir, pattern string) (path string) {
 // What a phone wrote alone joins the book as far as its role may; it is shut out, says so,
 // and what it could not send reaches the book by a file.
 func TestShutOut(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	dir := t.TempDir()
@@ -289,6 +291,7 @@ func TestShutOut(t *testing.T) {
 // A phone that joins another household brings nothing of the first one's book into it, and
 // takes that off only when the person says so.
 func TestAnotherHousehold(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	server, code := startHousehold(t, binary, "127.0.0.1:0", t.TempDir())
@@ -339,6 +342,7 @@ func TestAnotherHousehold(t *testing.T) {
 
 // A keeper fetches the backup by the page, and it restores.
 func TestBackupByThePage(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	dir := t.TempDir()
@@ -362,6 +366,7 @@ func TestBackupByThePage(t *testing.T) {
 // Every screen of House in both schemes, large enough to be pressed, and no wider than the
 // screen; a clock that is wrong is said on every place.
 func TestHouseScreens(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	dir := t.TempDir()
@@ -452,6 +457,7 @@ func TestHouseScreens(t *testing.T) {
 
 // A phone that trusts the household's authority shows what a new one is compared with.
 func TestReachingOverTLS(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	dir := t.TempDir()

@@ -11,6 +11,7 @@ import (
 // The places that come later are no part of the first load. Where one does not come, that is
 // said, and it is asked for again when the person wants it.
 func TestPlacesComeLater(t *testing.T) {
+	t.Parallel()
 	_, p := emptyPhone(t, "")
 	p.allowed = true // a file that does not come is an error on the console
 	var loaded []string

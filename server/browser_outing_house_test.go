@@ -14,6 +14,7 @@ import (
 // TestHouseholdIsAKeepers: a keeper writes the household's page, a collector reads it, and the
 // collector's emergency card has the number.
 func TestHouseholdIsAKeepers(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	server, code := startHousehold(t, binary, "127.0.0.1:0", t.TempDir())
@@ -43,6 +44,7 @@ func TestHouseholdIsAKeepers(t *testing.T) {
 // TestMarkerRock: the form of a shore takes a marker rock with its height, and whether gathering
 // in the dark is allowed; another station leaves the rock without a height.
 func TestMarkerRock(t *testing.T) {
+	t.Parallel()
 	server, p := onTripMorning(t)
 	id := keptShores(p)[0]["id"].(string)
 	form := func() {
@@ -83,6 +85,7 @@ func TestMarkerRock(t *testing.T) {
 // TestImperial: in feet Plan and the checks show what NOAA prints in feet, and the book stays
 // in metres.
 func TestImperial(t *testing.T) {
+	t.Parallel()
 	server, p := onTripMorning(t)
 	p.goTo(server, "/house/measures", `document.querySelector('[name="units"]')`)
 	p.inspect("units")

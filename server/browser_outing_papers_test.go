@@ -22,6 +22,7 @@ import (
 // TestEmergencyCard: without signal and without a position it says what to do; with one it
 // reads the position digit by digit, and later says that it is old. First aid names its country.
 func TestEmergencyCard(t *testing.T) {
+	t.Parallel()
 	server, p := onTripMorning(t)
 	p.allowed = true // fetches that fail are told in the console
 	readyForOffline(p)
@@ -97,6 +98,7 @@ func TestEmergencyCard(t *testing.T) {
 // TestSlateAndCatchUp: the slate prints on one page with what counts on it; what was pencilled
 // is entered row by row and kept as noted on the slate; the message says whom to call and when.
 func TestSlateAndCatchUp(t *testing.T) {
+	t.Parallel()
 	server, p := onTripMorning(t)
 	plannedTrip(server, p)
 	appModules(p, "book", "household")

@@ -105,6 +105,7 @@ func plannedTrip(server *process, p *tab) {
 // TestOutingFromAWindow: from a window of Plan to a plan with a party; what is written is what
 // the core has for that window, and due back follows from it.
 func TestOutingFromAWindow(t *testing.T) {
+	t.Parallel()
 	server, p := onTripMorning(t)
 	p.goTo(server, "/plan/day/2026-12-24", dayShown("2026-12-24"))
 	p.look("plan-day")
@@ -190,6 +191,7 @@ func TestOutingFromAWindow(t *testing.T) {
 // TestGoOrNoGo: nothing is fine before it is answered; a no says do not go and the decision is
 // kept with its reasons; answers about the weather go stale; what is packed counts.
 func TestGoOrNoGo(t *testing.T) {
+	t.Parallel()
 	server, p := onTripMorning(t)
 	plannedTrip(server, p)
 	p.until(verdictIs("open") + ` && document.querySelectorAll('[data-check]').length === 10`)
@@ -264,6 +266,7 @@ func TestGoOrNoGo(t *testing.T) {
 // TestNightWithChildren: in the dark, forbidden and unknown are refused in words, and so are
 // children where the household does not take them out.
 func TestNightWithChildren(t *testing.T) {
+	t.Parallel()
 	server, p := onTripMorning(t)
 	plannedTrip(server, p)
 	appModules(p, "book")
@@ -294,6 +297,7 @@ func TestNightWithChildren(t *testing.T) {
 // TestOutingByKeyboard: a plan is written, an answer given and the decision made without a
 // pointer.
 func TestOutingByKeyboard(t *testing.T) {
+	t.Parallel()
 	server, p := onTripMorning(t)
 	p.goTo(server, "/plan/day/2026-12-24", dayShown("2026-12-24"))
 	p.tabTo(`[data-do="outing"]`)

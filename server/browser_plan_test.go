@@ -59,6 +59,7 @@ func askCore(t *testing.T, name, request string, into any) {
 
 // TestFilters: weekends, mornings, least minutes and the order by date do what they say.
 func TestFilters(t *testing.T) {
+	t.Parallel()
 	_, p := plan(t)
 	list := func() (days []string, minutes []int) {
 		var rows []struct{ Day, From, To string }
@@ -105,6 +106,7 @@ func TestFilters(t *testing.T) {
 // TestShareMornings: two mornings are chosen and leave the phone as a text that friends can
 // answer; without a sharing of the phone's own the text is copied.
 func TestShareMornings(t *testing.T) {
+	t.Parallel()
 	_, p := plan(t)
 	var nothing any
 	p.eval(`navigator.share = async (data) => { window.sharedText = data.text; }; null`, &nothing)
@@ -168,6 +170,7 @@ func TestShareMornings(t *testing.T) {
 // TestStaleMornings: a chosen morning that has passed, or whose shore has changed, is taken
 // off with a word.
 func TestStaleMornings(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	var nothing any
 	p.click(`.windows > ol > li .pick`)
@@ -205,6 +208,7 @@ func TestStaleMornings(t *testing.T) {
 // there is none, that is said, and the next one is a tap away. At San Francisco the low
 // waters of December's days fall after noon (NOAA's table).
 func TestMornings(t *testing.T) {
+	t.Parallel()
 	_, p := plan(t)
 	var nothing any
 	p.eval(`document.querySelector('details.ask').open = true; null`, &nothing)
@@ -253,6 +257,7 @@ func TestMornings(t *testing.T) {
 
 // TestPrintedList: a fortnight prints on one page, with what it stands on.
 func TestPrintedList(t *testing.T) {
+	t.Parallel()
 	_, p := plan(t)
 	p.set(`[name="days"]`, "14")
 	p.until(`document.querySelector('.sheet-list footer')?.textContent.includes('NOAA')`)
@@ -283,6 +288,7 @@ func (p *tab) pages() int {
 // TestByKeyboardAlone: from the list to a day, to the year, and to a day of it, by the
 // keys that a keyboard has.
 func TestByKeyboardAlone(t *testing.T) {
+	t.Parallel()
 	_, p := plan(t)
 	press := func(key string, modifiers ...input.Modifier) {
 		p.run(chromedp.KeyEvent(key, chromedp.KeyModifiers(modifiers...)))
@@ -325,6 +331,7 @@ func TestByKeyboardAlone(t *testing.T) {
 // TestTargets: everything that can be pressed on Plan's pages is at least 48 px high and
 // wide, but links within a sentence.
 func TestTargets(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	for _, at := range []struct{ path, ready string }{
 		{"/plan", answered},
@@ -358,6 +365,7 @@ func TestTargets(t *testing.T) {
 
 // TestRowsFit: two rows and a half of the list fit a phone's screen.
 func TestRowsFit(t *testing.T) {
+	t.Parallel()
 	_, p := plan(t)
 	var free float64
 	var rows []float64

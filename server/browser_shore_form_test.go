@@ -46,6 +46,7 @@ func (p *tab) textOf(selector string) string {
 // A position written by hand, with commas and a minus of print, lists stations with distance
 // and bearing as the core reckons them; the shore keeps the position and the distance.
 func TestPositionByHand(t *testing.T) {
+	t.Parallel()
 	_, p := emptyPhone(t, "")
 	var nothing any
 	p.eval(`document.querySelector('details.hand').open = true; null`, &nothing)
@@ -95,6 +96,7 @@ func TestPositionByHand(t *testing.T) {
 
 // A phone that does not find out where it is is an answer; the name still works.
 func TestPositionThatDoesNotCome(t *testing.T) {
+	t.Parallel()
 	_, p := emptyPhone(t, `Object.defineProperty(navigator, 'geolocation', {value: {
 		getCurrentPosition: (found, failed) => setTimeout(() => failed({code: 3, PERMISSION_DENIED: 1}), 0)}})`)
 	p.press(`[data-do="near"]`)
@@ -105,6 +107,7 @@ func TestPositionThatDoesNotCome(t *testing.T) {
 // Where heights count from mean sea level, the nearest stations with a chart datum are
 // offered, and one of them can be taken.
 func TestInsteadOfMeanSeaLevel(t *testing.T) {
+	t.Parallel()
 	_, p := emptyPhone(t, "")
 	p.write("#station", "stockholm")
 	p.until(`document.querySelector('[data-station="ticon/stockholm-2069-swe-smhi"]')`)
@@ -126,6 +129,7 @@ func TestInsteadOfMeanSeaLevel(t *testing.T) {
 // Where the browser keeps nothing, a shore still works, and it is said plainly that it is
 // not kept.
 func TestStorageRefused(t *testing.T) {
+	t.Parallel()
 	_, p := emptyPhone(t, `indexedDB.open = () => { throw new DOMException('no storage here', 'SecurityError'); }`)
 	p.allowed = true // a refused database is a warning on the console
 	p.until(`document.querySelector('[data-bar="storage"]')?.textContent.includes('keeps nothing')`)
@@ -138,6 +142,7 @@ func TestStorageRefused(t *testing.T) {
 // What stands on the screen is kept: a phone that dies the moment the windows are there has
 // the shore.
 func TestShownIsKept(t *testing.T) {
+	t.Parallel()
 	_, p := emptyPhone(t, "")
 	chooseStation(p)
 	p.write("#below", "0.3")
@@ -156,6 +161,7 @@ func TestShownIsKept(t *testing.T) {
 // The one shore of the first version of the database, with the answer kept beside it: it is
 // known with which release it was set, so its windows are shown at once.
 func TestOldDatabaseWithItsAnswer(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	server := startServer(t, binary, "127.0.0.1:0")
@@ -187,6 +193,7 @@ func TestOldDatabaseWithItsAnswer(t *testing.T) {
 
 // What a height is worth: the table is the core's count over the year to come.
 func TestLevelsTable(t *testing.T) {
+	t.Parallel()
 	_, p := emptyPhone(t, "")
 	chooseStation(p)
 	p.write("#below", "0,1")
@@ -216,6 +223,7 @@ func TestLevelsTable(t *testing.T) {
 // After one visit everything about shores works without signal: a second one is chosen,
 // its height found, the first one changed, and what the numbers mean is there.
 func TestShoresWithoutSignal(t *testing.T) {
+	t.Parallel()
 	server, p := emptyPhone(t, "")
 	chooseShore(p)
 	readyForOffline(p)
@@ -254,6 +262,7 @@ func TestShoresWithoutSignal(t *testing.T) {
 
 // Every screen about shores in the state that people meet it in, in both colour schemes.
 func TestShoreScreensAreAccessible(t *testing.T) {
+	t.Parallel()
 	server, p := emptyPhone(t, "")
 	var nothing any
 	p.eval(`document.querySelector('details.hand').open = true; null`, &nothing)
@@ -291,6 +300,7 @@ func TestShoreScreensAreAccessible(t *testing.T) {
 
 // With the keyboard alone the focus is never hidden under the places at the bottom.
 func TestFocusIsNotHidden(t *testing.T) {
+	t.Parallel()
 	_, p := emptyPhone(t, "")
 	chooseStation(p)
 	var nothing any

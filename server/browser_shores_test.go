@@ -104,6 +104,7 @@ func setBasis(p *tab, patch string) {
 // brought back, over reloads; each save is a change in the form that internal/journal
 // reads, and folding the changes gives the shore that the phone keeps.
 func TestShoresAreKeptAsChanges(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	untilKept(p, "changes", "San Francisco")
 	p.goTo(server, "/plan/shores", `document.querySelectorAll('.my-shores li').length === 1`)
@@ -191,6 +192,7 @@ func addByNumber(server *process, p *tab, station, name, below string) {
 // TestNearMe: the position is asked for only when the button is pressed; granted it lists
 // the nearest stations with distance and bearing, refused it says so and goes on.
 func TestNearMe(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	server := startServer(t, binary, "127.0.0.1:0")
@@ -222,6 +224,7 @@ func TestNearMe(t *testing.T) {
 // TestMeanSeaLevelStation: where heights count from mean sea level no workable height can
 // be set, and the page says why.
 func TestMeanSeaLevelStation(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	server := startServer(t, binary, "127.0.0.1:0")
@@ -241,6 +244,7 @@ func TestMeanSeaLevelStation(t *testing.T) {
 // TestDoubtAboutTheBasis: the heights were set with another release of the catalogue, so the
 // shore asks before it shows a window; "still holds" shows them, and it is kept.
 func TestDoubtAboutTheBasis(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	untilKept(p, "changes", "San Francisco")
 	setBasis(p, `{release: '2020-01-01'}`)
@@ -260,6 +264,7 @@ func TestDoubtAboutTheBasis(t *testing.T) {
 // TestRememberedDay: the predicted height at one remembered time is offered as the workable
 // height, and each height says how many lit windows a month it gives.
 func TestRememberedDay(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	server := startServer(t, binary, "127.0.0.1:0")
@@ -282,6 +287,7 @@ func TestRememberedDay(t *testing.T) {
 
 // TestDraftSurvives: what was typed into the form is there after a reload.
 func TestDraftSurvives(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	server := startServer(t, binary, "127.0.0.1:0")
@@ -296,6 +302,7 @@ func TestDraftSurvives(t *testing.T) {
 // TestOldDatabase: the one shore of the first version of the database is there in the
 // second, with a name of its own and as a change.
 func TestOldDatabase(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	server := startServer(t, binary, "127.0.0.1:0")
@@ -329,6 +336,7 @@ func TestOldDatabase(t *testing.T) {
 // shore deleted, are records of the book in the third; every change waits to be sent, in the
 // order of writing, and the core folds them to what the phone shows.
 func TestDatabaseOfVersion2(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	server := startServer(t, binary, "127.0.0.1:0")
@@ -373,6 +381,7 @@ func TestDatabaseOfVersion2(t *testing.T) {
 
 // TestChooseByKeyboard: from an empty phone to windows with the keyboard alone.
 func TestChooseByKeyboard(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	server := startServer(t, binary, "127.0.0.1:0")
@@ -404,6 +413,7 @@ func TestChooseByKeyboard(t *testing.T) {
 // TestDataIsDear: on a phone that saves data the list of stations is not fetched until the
 // person asks for it; then it is found, and kept for flight mode.
 func TestDataIsDear(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	server := startServer(t, binary, "127.0.0.1:0")

@@ -143,6 +143,7 @@ func pacificClock(at time.Time) string { return at.Add(-8 * time.Hour).UTC().For
 // The page's water is the core's at every minute from one low water to past the next, and
 // it is drawn there; the limits are those of the core's window.
 func TestStaffIsTheCoresWater(t *testing.T) {
+	t.Parallel()
 	w := goldenWindow(t)
 	_, p := atGoldenGate(t, w.UsableFrom.Add(-time.Hour))
 	startBack, offBy := headTimes(p)
@@ -209,6 +210,7 @@ func TestStaffIsTheCoresWater(t *testing.T) {
 // Three visits say how late the sea usually is at the marker; it stands on the shore's page
 // and changes nothing by itself.
 func TestUsuallyLate(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	shore := keptShores(p)[0]["id"].(string)
 	page := "/plan/shore/" + shore
@@ -233,6 +235,7 @@ func TestUsuallyLate(t *testing.T) {
 // Without the core the staff stands from what was kept, and says so; where nothing is kept
 // for now it says what to do, and shows no time as if it were known.
 func TestStaffWithoutTheCore(t *testing.T) {
+	t.Parallel()
 	w := goldenWindow(t)
 	server, p := atGoldenGate(t, w.UsableFrom.Add(-2*time.Hour))
 	p.allowed = true
@@ -289,6 +292,7 @@ func TestStaffWithoutTheCore(t *testing.T) {
 
 // A phone whose clock is five minutes wrong is told so on the shore, with the amount.
 func TestClockOnTheShore(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	server, code := startHousehold(t, binary, "127.0.0.1:0", t.TempDir())

@@ -141,6 +141,7 @@ func joinedPhones(t *testing.T, dir string, role store.Role) (server *process, a
 // record, are restarted, and meet the server again: both show the same, the field that was
 // written later stands, and what lost is in its past.
 func TestTwoPhones(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	dir := t.TempDir()
@@ -218,6 +219,7 @@ func TestTwoPhones(t *testing.T) {
 // writes. One phone wrote after it, the other has not heard of that; in the end all is there,
 // everywhere, and what only the lost book had is gone from the phones.
 func TestRestoredServerAndPhones(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	server, a, b := joinedPhones(t, dir, store.Keeper)
 	var stderr bytes.Buffer
@@ -280,6 +282,7 @@ func photoWithPlace(t *testing.T) []byte {
 // whole one stays on the phone while there is no signal, is sent once there is, and only then
 // goes; a small one stays. What is no picture is refused.
 func TestPhotosLeaveThePhoneOnce(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	dir := t.TempDir()
@@ -335,6 +338,7 @@ func TestPhotosLeaveThePhoneOnce(t *testing.T) {
 // TestRefusedOnThePhone: what a child's phone may not write is kept on it with the reason, and
 // does not stand on any phone.
 func TestRefusedOnThePhone(t *testing.T) {
+	t.Parallel()
 	server, a, b := joinedPhones(t, t.TempDir(), store.Child)
 	id := keptShores(b)[0]["id"].(string)
 	editEscape(server, b, id, "a child's idea")
@@ -358,6 +362,7 @@ func TestRefusedOnThePhone(t *testing.T) {
 // TestRefusedByThePhone: a field that the phone had no room for goes along with the next
 // write, and stays on the screen until then.
 func TestRefusedByThePhone(t *testing.T) {
+	t.Parallel()
 	_, p := plan(t)
 	p.allowed = true
 	appModules(p, "book", "ids")
@@ -391,6 +396,7 @@ func tankIn(records map[string]string) string {
 
 // TestAnotherRole: what a child's phone was never sent comes once it is a collector's.
 func TestAnotherRole(t *testing.T) {
+	t.Parallel()
 	_, a, b := joinedPhones(t, t.TempDir(), store.Child)
 	appModules(a, "book", "ids")
 	a.eval(`book.ready('outing').then(() => book.write('outing', ids.uuidv7(), {purpose: 'home', note: 'calm', ashoreCall: '0123 456'})).then(() => null)`, new(any))

@@ -81,6 +81,7 @@ func saveTaken(p *tab, button string) {
 // Up to the limit and past it, without signal: the line follows the amount, says at the limit,
 // then over; what is over can be recorded, and is marked in the list.
 func TestUpToTheLimitAndPastIt(t *testing.T) {
+	t.Parallel()
 	p, ids := onShoreWithRules(t)
 	pick(p, "greens", "Ulva lactuca")
 	p.press(`input[name="who"][value="` + ids["Tam"] + `"]`)
@@ -158,6 +159,7 @@ func TestUpToTheLimitAndPastIt(t *testing.T) {
 // Two phones, without signal, each take the last that was permitted. With signal both find that
 // it is over, and name both finds.
 func TestTwoPhonesTakeTheLast(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	server, a, b := joinedPhones(t, dir, store.Collector)
 	phones := []*tab{a, b}
@@ -206,6 +208,7 @@ func TestTwoPhonesTakeTheLast(t *testing.T) {
 
 // What the rules ask is answered in place, once for the outing.
 func TestTheRulesAsk(t *testing.T) {
+	t.Parallel()
 	p, ids := onShoreWithRules(t)
 	pick(p, "reds", "Palmaria palmata")
 	p.press(`input[name="who"][value="` + ids["Tam"] + `"]`)
@@ -228,6 +231,7 @@ func TestTheRulesAsk(t *testing.T) {
 
 // A check that is too old forbids on and permits nothing.
 func TestAStaleRuleSet(t *testing.T) {
+	t.Parallel()
 	p, ids := onShoreWithRules(t)
 	pick(p, "greens", "Ulva lactuca")
 	p.press(`input[name="who"][value="` + ids["Tam"] + `"]`)
@@ -246,6 +250,7 @@ func TestAStaleRuleSet(t *testing.T) {
 
 // Without any rule: unchecked in words that nobody takes for permission, and whom to ask what.
 func TestAShoreWithoutRules(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	p.goTo(server, "/shore/log", kindsHere)
 	pick(p, "greens", "Ulva lactuca")
@@ -263,6 +268,7 @@ func TestAShoreWithoutRules(t *testing.T) {
 
 // Where the core has failed nothing is claimed, and saving works.
 func TestNoVerdictWithoutTheCore(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	p.goTo(server, "/shore/log", kindsHere)
 	untilKept(p, "choices", `"kinds"`)

@@ -62,6 +62,7 @@ func (b *browser) navigate(t *testing.T, url string) error {
 }
 
 func TestAPhoneThatTrustsTheHousehold(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	addr := freePort(t)
@@ -110,6 +111,7 @@ func TestAPhoneThatTrustsTheHousehold(t *testing.T) {
 
 // The same of a household whose server is known by its address.
 func TestAPhoneThatTrustsAnAddress(t *testing.T) {
+	t.Parallel()
 	dir := t.TempDir()
 	a, err := openAuthority(dir, "127.0.0.1", time.Now())
 	require.NoError(t, err)

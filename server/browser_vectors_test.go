@@ -35,6 +35,7 @@ const workerScript = `(async (url, build) => {
 // TestVectorsInTheWorker: the core as WebAssembly in the browser's worker gives the same
 // bytes as natively, to the last digit, and what the sources say.
 func TestVectorsInTheWorker(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	worker, err := filepath.Glob("../pwa/dist/worker.*.js")

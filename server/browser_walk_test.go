@@ -60,6 +60,7 @@ func (p *tab) touchOf(selector string) {
 
 // From the start to all back, without signal, every step in its time.
 func TestOutingWalked(t *testing.T) {
+	t.Parallel()
 	w := goldenWindow(t)
 	server, p := atGoldenGate(t, w.UsableFrom.Add(-30*time.Minute))
 	p.allowed = true
@@ -269,6 +270,7 @@ func TestOutingWalked(t *testing.T) {
 // An outing that is planned for today is started from its page; its own times hold as they
 // were planned, also where the shore's would now be others.
 func TestPlannedOuting(t *testing.T) {
+	t.Parallel()
 	w := goldenWindow(t)
 	_, p := atGoldenGate(t, w.UsableFrom.Add(-10*time.Minute))
 	shore := keptShores(p)[0]["id"].(string)

@@ -57,6 +57,7 @@ func sameYear(p *tab, want map[string]int) {
 // TestYearWithoutSignal: the year's cells are the sums of the windows by local day; the
 // server dies; another year, a day of it and the list still come out right.
 func TestYearWithoutSignal(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	readyForOffline(p)
 	server.kill(t)
@@ -77,6 +78,7 @@ func TestYearWithoutSignal(t *testing.T) {
 
 // TestPrintedYear: the year prints on one page, a name and the datum on it.
 func TestPrintedYear(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	p.goTo(server, "/plan/year/2027", yearShown("2027"))
 	var sheet string
@@ -90,6 +92,7 @@ func TestPrintedYear(t *testing.T) {
 // TestYearByFinger: a tap on a cell opens its day; a finger that slides reads the days that
 // it passes and opens the one where it lifts; the way back is where one was.
 func TestYearByFinger(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	p.goTo(server, "/plan/year/2027", yearShown("2027"))
 	cell := func(day string) [2]float64 {
@@ -112,6 +115,7 @@ func TestYearByFinger(t *testing.T) {
 // TestYearIsSpoken: the year is one control that says the day pointed at, and twelve
 // months of figures.
 func TestYearIsSpoken(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	p.goTo(server, "/plan/year/2027", yearShown("2027"))
 	p.run(chromedp.Focus(".year-slide", chromedp.ByQuery), chromedp.KeyEvent(kb.Home))
@@ -140,6 +144,7 @@ func TestYearIsSpoken(t *testing.T) {
 
 // TestAnyYear: another year is typed; what is no year is said beside the field.
 func TestAnyYear(t *testing.T) {
+	t.Parallel()
 	server, p := plan(t)
 	p.goTo(server, "/plan/year/2027", yearShown("2027"))
 	for _, wrong := range []string{"1899", "2101", "next"} {

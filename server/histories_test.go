@@ -40,6 +40,7 @@ import (
 const histories = 1000
 
 func TestAllCopiesAgree(t *testing.T) {
+	t.Parallel()
 	if text := os.Getenv("WRACKBOOK_HISTORY"); text != "" {
 		seed, err := strconv.ParseUint(text, 10, 64)
 		require.NoError(t, err)

@@ -19,6 +19,7 @@ import (
 // once, in its place, after each restart, and the whole book be in order.
 // WRACKBOOK_KILLS asks for more than the 15 kills of every run.
 func TestKilledUnderLoad(t *testing.T) {
+	t.Parallel()
 	binary, err := serverBinary()
 	require.NoError(t, err)
 	kills := 15
