@@ -168,25 +168,34 @@ const shoreM = 1000
 // verdict says what the rule sets on file hold of a find.
 func (c *Core) verdict(in verdictRequest, now time.Time) (take.Verdict, error) {
 	q := take.Question{Find: in.Find, Answers: in.Answers}
-	return weigh(c, &in.takeRequest, &q, now, func(sets []*take.Held, l *take.Ledger) (take.Verdict, error) {
-		return take.Evaluate(sets, l, &q)
-	})
+	sets, ledger, done, err := c.weigh(&in.takeRequest, &q, now)
+	if err != nil {
+		return take.Verdict{}, err
+	}
+	defer done()
+	return take.Evaluate(sets, ledger, &q)
 }
 
 // onFile says which rules hold at a shore on a day, and what was counted of their limits.
 func (c *Core) onFile(in onFileRequest, now time.Time) (take.OnFile, error) {
 	q := take.Question{Find: take.Find{At: in.At, Outing: in.Outing}}
-	return weigh(c, &in.takeRequest, &q, now, func(sets []*take.Held, l *take.Ledger) (take.OnFile, error) {
-		return take.Has(sets, l, &q)
-	})
+	sets, ledger, done, err := c.weigh(&in.takeRequest, &q, now)
+	if err != nil {
+		return take.OnFile{}, err
+	}
+	defer done()
+	return take.Has(sets, ledger, &q)
 }
 
 // closed says what speaks against windows on a shore.
 func (c *Core) closed(in closedRequest, now time.Time) (take.Shutting, error) {
-	q := take.Question{}
-	return weigh(c, &in.takeRequest, &q, now, func(sets []*take.Held, l *take.Ledger) (take.Shutting, error) {
-		return take.ShutIn(sets, l, &q, in.Windows)
-	})
+	var q take.Question
+	sets, ledger, done, err := c.weigh(&in.takeRequest, &q, now)
+	if err != nil {
+		return take.Shutting{}, err
+	}
+	defer done()
+	return take.ShutIn(sets, ledger, &q, in.Windows)
 }
 
 // share estimates which share of a patch a find is.
@@ -194,15 +203,15 @@ func (c *Core) share(in take.ShareAsk, _ time.Time) (take.ShareOf, error) {
 	return take.EstimateShare(&in)
 }
 
-// weigh makes a question ready and asks it of the sets and the ledger.
-func weigh[Out any](c *Core, in *takeRequest, q *take.Question, now time.Time, ask func([]*take.Held, *take.Ledger) (Out, error)) (Out, error) {
-	var none Out
+// weigh makes a question ready, and gives the sets and the ledger to ask it of; done is to
+// be called after that.
+func (c *Core) weigh(in *takeRequest, q *take.Question, now time.Time) (sets []*take.Held, l *take.Ledger, done func(), err error) {
 	q.Party, q.Purpose, q.TextDays, q.ClosureDays, q.Now = in.Party, in.Purpose, in.TextDays, in.ClosureDays, now
 	if err := c.stand(q, in.Shore); err != nil {
-		return none, err
+		return nil, nil, nil, err
 	}
 	if in.TextDays < 0 || in.ClosureDays < 0 {
-		return none, fault.New(fault.BadInput, "textDays", "A check counts for a day or more.")
+		return nil, nil, nil, fault.New(fault.BadInput, "textDays", "A check counts for a day or more.")
 	}
 	c.mu.Lock()
 	t := c.takes
@@ -210,25 +219,23 @@ func weigh[Out any](c *Core, in *takeRequest, q *take.Question, now time.Time, a
 	if !in.Held {
 		t = newTakes()
 		if err := t.put(&in.takesIn); err != nil {
-			return none, err
+			return nil, nil, nil, err
 		}
 	} else if t == nil {
-		return none, errNoLedger()
+		return nil, nil, nil, errNoLedger()
 	}
 	c.mu.Lock()
-	sets := make([]*take.Held, 0, len(t.sets))
+	perTide := false
 	for _, h := range t.sets {
 		sets = append(sets, h)
+		perTide = perTide || h.Set != nil && h.Set.PerTide()
 	}
 	c.mu.Unlock()
-	for _, h := range sets {
-		if h.Set != nil && q.TideAt == nil && !q.Find.At.IsZero() && h.Set.PerTide() {
-			c.tideAround(q, in.Shore)
-		}
+	if perTide && !q.Find.At.IsZero() {
+		c.tideAround(q, in.Shore)
 	}
 	c.mu.Lock() // the ledger and the sets make themselves ready when first asked
-	defer c.mu.Unlock()
-	return ask(sets, t.ledger)
+	return sets, t.ledger, c.mu.Unlock, nil
 }
 
 // stand fills in the question what the shore says.

@@ -10,26 +10,34 @@ type Ledger struct {
 	byID   map[string]*entry
 	shores map[string]Spot
 	unread map[string]bool
-	kinds  []kind // told apart by their place here
-	places map[kind]int
 
-	shoreNames  []string // told apart by their place here
+	// What finds have in common; things are told apart by their places in these lists, which
+	// only grow.
+	kinds       []kind
+	places      map[kind]int
+	shoreNames  []string
 	shorePlaces map[string]int
+	people      []string
+	peoplePlace map[string]int
+	groups      []group
+	groupPlaces map[group]int
 
-	stale    bool     // the lists below are to be made again
 	byTime   []*entry // by time, then id
 	byOuting map[string][]*entry
+	put      []*entry // not in these lists yet
+	gone     []*entry // still in them
+	few      int      // so many finds are counted one by one
 }
 
 type entry struct {
 	Find
-	kind  int // its place in kinds
-	shore int // its place in shoreNames
+	group int // its place in groups
 }
 
 // NewLedger returns an empty ledger.
 func NewLedger() *Ledger {
-	return &Ledger{byID: map[string]*entry{}, shores: map[string]Spot{}, places: map[kind]int{}, unread: map[string]bool{}, shorePlaces: map[string]int{}}
+	return &Ledger{byID: map[string]*entry{}, shores: map[string]Spot{}, unread: map[string]bool{}, places: map[kind]int{},
+		shorePlaces: map[string]int{}, peoplePlace: map[string]int{}, groupPlaces: map[group]int{}, byOuting: map[string][]*entry{}, few: few}
 }
 
 // Put adds a find, or replaces the one of that id. One that was only seen, that is deleted
@@ -38,20 +46,15 @@ func (l *Ledger) Put(f Find) {
 	if f.ID == "" {
 		return
 	}
+	l.Remove(f.ID)
 	if f.Fate == "seen" || f.Deleted {
-		l.Remove(f.ID)
 		return
 	}
-	l.stale = true
 	f.clean()
-	delete(l.unread, f.ID)
-	shore, ok := l.shorePlaces[f.Shore]
-	if !ok {
-		shore = len(l.shoreNames)
-		l.shorePlaces[f.Shore] = shore
-		l.shoreNames = append(l.shoreNames, f.Shore)
-	}
-	l.byID[f.ID] = &entry{f, l.kindAt(kindOf(f.Taxon, f.Group, f.State)), shore}
+	g := group{placeOf(&l.kinds, l.places, kindOf(f.Taxon, f.Group, f.State)), placeOf(&l.shoreNames, l.shorePlaces, f.Shore), placeOf(&l.people, l.peoplePlace, f.By)}
+	e := &entry{f, placeOf(&l.groups, l.groupPlaces, g)}
+	l.byID[f.ID] = e
+	l.put = append(l.put, e)
 }
 
 // PutUnread notes a find that cannot be read: it may count, so that nothing is permitted
@@ -64,10 +67,21 @@ func (l *Ledger) PutUnread(id string) {
 // Remove lets go of a find.
 func (l *Ledger) Remove(id string) {
 	delete(l.unread, id)
-	if _, ok := l.byID[id]; ok {
-		l.stale = true
+	if e, ok := l.byID[id]; ok {
 		delete(l.byID, id)
+		l.gone = append(l.gone, e)
 	}
+}
+
+// placeOf gives the place of a thing in a list, at the end of which it puts a new one.
+func placeOf[T comparable](list *[]T, places map[T]int, thing T) int {
+	i, ok := places[thing]
+	if !ok {
+		i = len(*list)
+		places[thing] = i
+		*list = append(*list, thing)
+	}
+	return i
 }
 
 // PutShore says where a shore is, so that what was taken far from an area is not counted
@@ -77,22 +91,24 @@ func (l *Ledger) PutShore(id string, s Spot) { l.shores[id] = s }
 // Len is the number of finds.
 func (l *Ledger) Len() int { return len(l.byID) }
 
-func (l *Ledger) kindAt(k kind) int {
-	i, ok := l.places[k]
-	if !ok {
-		i = len(l.kinds)
-		l.places[k] = i
-		l.kinds = append(l.kinds, k)
+// settle brings the lists up to date: a few finds one by one, many all anew.
+func (l *Ledger) settle() {
+	if len(l.put)+len(l.gone) > len(l.byTime)/64+16 {
+		l.settleAll()
+	} else {
+		for _, e := range l.put {
+			insert(&l.byTime, e)
+			l.onOuting(e, insert)
+		}
+		for _, e := range l.gone {
+			remove(&l.byTime, e)
+			l.onOuting(e, remove)
+		}
 	}
-	return i
+	l.put, l.gone = nil, nil
 }
 
-// settle makes the lists.
-func (l *Ledger) settle() {
-	if !l.stale {
-		return
-	}
-	l.stale = false
+func (l *Ledger) settleAll() {
 	byKey := make(map[string]*entry, len(l.byID))
 	keys := make([]string, 0, len(l.byID))
 	for id, e := range l.byID {
@@ -101,21 +117,52 @@ func (l *Ledger) settle() {
 		keys = append(keys, key)
 	}
 	l.byTime = make([]*entry, 0, len(keys))
+	clear(l.byOuting)
 	for _, key := range sorted(keys) {
-		l.byTime = append(l.byTime, byKey[key])
+		e := byKey[key]
+		l.byTime = append(l.byTime, e)
+		l.onOuting(e, func(list *[]*entry, e *entry) { *list = append(*list, e) })
 	}
-	l.byOuting = map[string][]*entry{}
-	for _, e := range l.byTime {
-		if e.Outing != "" {
-			l.byOuting[e.Outing] = append(l.byOuting[e.Outing], e)
+}
+
+// onOuting does something to the list of a find's outing.
+func (l *Ledger) onOuting(e *entry, do func(*[]*entry, *entry)) {
+	if e.Outing != "" {
+		list := l.byOuting[e.Outing]
+		do(&list, e)
+		l.byOuting[e.Outing] = list
+	}
+}
+
+// insert puts an entry where it belongs.
+func insert(list *[]*entry, e *entry) {
+	i := place(*list, e)
+	*list = append(*list, nil)
+	copy((*list)[i+1:], (*list)[i:])
+	(*list)[i] = e
+}
+
+// remove takes an entry out.
+func remove(list *[]*entry, e *entry) {
+	for i := place(*list, e); i < len(*list); i++ {
+		if (*list)[i] == e {
+			*list = append((*list)[:i], (*list)[i+1:]...)
+			return
 		}
 	}
 }
 
-// between lists the finds of [from, to).
-func (l *Ledger) between(from, to time.Time) []*entry {
-	first, last := l.since(from), l.since(to)
-	return l.byTime[min(first, last):last]
+// place is that of the first entry which does not come before e.
+func place(list []*entry, e *entry) int {
+	low, high := 0, len(list)
+	for low < high {
+		if mid := (low + high) / 2; list[mid].before(&e.Find) {
+			low = mid + 1
+		} else {
+			high = mid
+		}
+	}
+	return low
 }
 
 // since is the place of the first find at or after an instant.

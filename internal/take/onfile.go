@@ -165,8 +165,10 @@ func (s *speaker) each(r *compiled, i int, l *Limit) []string {
 		return []string{""}
 	}
 	var taxa []string
-	for _, e := range s.candidates(r, l, &counter{}) {
-		if t := s.ledger.kinds[e.kind].taxon; s.matches(e.kind)[i] != no && t != "" && !has(taxa, t) {
+	list, _ := s.candidates(r, l, &counter{})
+	for _, e := range list {
+		kind := s.ledger.groups[e.group].kind
+		if t := s.ledger.kinds[kind].taxon; s.matches(kind)[i] != no && t != "" && !has(taxa, t) {
 			taxa = append(taxa, t)
 		}
 	}

@@ -251,6 +251,9 @@ type Held struct {
 	// everywhere in it; nil: it has not said.
 	Shores []string
 	rules  []compiled
+
+	about   [][]truth // of the rules, by the kinds of the ledger aboutIn, as far as asked
+	aboutIn *Ledger
 }
 
 // at is a moment with what the shore's zone makes of it.

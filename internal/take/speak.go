@@ -18,13 +18,16 @@ type speaker struct {
 
 	nothing bool // no find is asked about, only what was taken
 
-	held    *Held     // the set that is asked
-	covers  truth     // whether it covers the place
-	rule    string    // its rule that speaks; "" for the set itself
-	applies truth     // whether that is about the find
-	house   bool      // whether it is the household's
-	farAway []bool    // whether the ledger's shores lie far from it; nil until asked
-	about   [][]truth // of its rules, by the ledger's kinds, as far as asked
+	held    *Held  // the set that is asked
+	covers  truth  // whether it covers the place
+	rule    string // its rule that speaks; "" for the set itself
+	applies truth  // whether that is about the find
+	house   bool   // whether it is the household's
+	farAway []bool // whether the ledger's shores lie far from it; nil until asked
+
+	party   []truth          // whether the ledger's people are of the party, for partyOf; nil until asked
+	partyOf string           // the id of who takes
+	summed  map[sumKey]*sums // of the ledger, as far as asked
 
 	spoke   []*Spoke
 	sets    []SetRef
@@ -84,7 +87,7 @@ func (s *speaker) say(what string, g Grade, lacks facts, text string) *Spoke {
 // enter turns to one set, if it is in force at the time and may cover the place. permits
 // says whether what it allows is a permission.
 func (s *speaker) enter(h *Held) (ref SetRef, permits, there bool) {
-	s.held, s.house, s.farAway, s.about, s.rule, s.applies = h, false, nil, nil, "", yes
+	s.held, s.house, s.farAway, s.rule, s.applies = h, false, nil, "", yes
 	set := h.Set
 	if set == nil {
 		s.say("unread", Unchecked, 0, "A rule set on file cannot be read here, so what it forbids is not known. "+h.Fault)
@@ -280,7 +283,7 @@ func (s *speaker) lastVisit(i int, oldest civil) (civil, bool) {
 		if e.At.Before(from) {
 			break
 		}
-		if e.shore == shore && e.ID != s.Find.ID && s.matches(e.kind)[i] != no {
+		if g := &s.ledger.groups[e.group]; g.shore == shore && e.ID != s.Find.ID && s.matches(g.kind)[i] != no {
 			if d := civilOf(e.At.In(s.Zone)); d.After(last.Time) {
 				last = d
 			}
@@ -290,13 +293,18 @@ func (s *speaker) lastVisit(i int, oldest civil) (civil, bool) {
 	return last, !last.IsZero()
 }
 
-// matches says of the rules of the set whether they are about a kind of the ledger.
+// matches says of the rules of the set whether they are about a kind of the ledger. The set
+// keeps it for the next question.
 func (s *speaker) matches(kind int) []truth {
-	if s.about == nil {
-		s.about = make([][]truth, len(s.ledger.kinds))
+	h := s.held
+	if h.aboutIn != s.ledger {
+		h.aboutIn, h.about = s.ledger, nil
 	}
-	if s.about[kind] == nil {
-		s.about[kind] = rulesAbout(s.held.rules, s.ledger.kinds[kind])
+	for len(h.about) < len(s.ledger.kinds) {
+		h.about = append(h.about, nil)
 	}
-	return s.about[kind]
+	if h.about[kind] == nil {
+		h.about[kind] = rulesAbout(h.rules, s.ledger.kinds[kind])
+	}
+	return h.about[kind]
 }

@@ -32,7 +32,8 @@ type counter struct {
 	lacks      facts
 	party      float64
 	containers []string
-	named      []string
+	named      []string // the last of them, by time
+	many       int      // all of them
 }
 
 func (s *speaker) tallyIn(r *compiled, i int, l *Limit, m *Measure) (Grade, *Count, facts) {
@@ -48,8 +49,12 @@ func (s *speaker) tallyIn(r *compiled, i int, l *Limit, m *Measure) (Grade, *Cou
 			c.lacks |= factDoes
 		}
 	}
-	for _, e := range s.candidates(r, l, &c) {
-		s.weigh(i, l, &c, e)
+	list, key := s.candidates(r, l, &c)
+	if len(list) < s.ledger.few || m.Unit == "containers" {
+		s.countEach(i, l, &c, list)
+	} else {
+		key.unit, key.weighed = m.Unit, m.Weighed
+		s.countAll(i, l, &c, s.sum(key, list, l, m))
 	}
 	if !s.nothing {
 		s.Find.weighThis(l, &c)
@@ -63,13 +68,8 @@ func (s *speaker) tallyIn(r *compiled, i int, l *Limit, m *Measure) (Grade, *Cou
 		party, of := round(c.party+c.This), round(c.Limit*float64(n))
 		c.Party, c.PartyOf = &party, &of
 	}
-	c.Finds = c.named
-	if more := len(c.named) - maxNamed; more > 0 {
-		c.Finds, c.FindsMore = c.named[more:], more
-	}
-	if c.Finds == nil {
-		c.Finds = []string{}
-	}
+	c.Finds = append([]string{}, c.named[max(len(c.named)-maxNamed, 0):]...)
+	c.FindsMore = c.many - len(c.Finds)
 	most := c.Limit
 	switch worst := c.Total + c.MayAlso; {
 	case c.Total > most+slack:
@@ -97,78 +97,25 @@ func (s *speaker) shares(l *Limit) (n int) {
 	return n
 }
 
-// candidates lists the finds of the limit's time, as far as that is known.
-func (s *speaker) candidates(r *compiled, l *Limit, c *counter) []*entry {
+// candidates lists the finds of the limit's time, as far as that is known, and by what they
+// were chosen.
+func (s *speaker) candidates(r *compiled, l *Limit, c *counter) ([]*entry, sumKey) {
+	key := sumKey{free: l.PutBack == "free", held: l.Per == "possession", before: l.KeepFirst}
 	switch {
 	case l.Per == "outing" && s.Find.Outing == "":
 		c.lacks |= factOuting
-		return nil
+		return nil, key
 	case l.Per == "outing":
-		return s.ledger.byOuting[s.Find.Outing]
+		key.first, key.outing = -1, s.Find.Outing
+		return s.ledger.byOuting[s.Find.Outing], key
 	case l.Per == "tide" && s.TideAt == nil:
 		c.lacks |= factTides
-		return nil
+		return nil, key
 	}
 	from, to := s.span(r, l)
-	return s.ledger.between(from, to)
-}
-
-// weigh counts one find of the ledger.
-func (s *speaker) weigh(i int, l *Limit, c *counter, e *entry) {
-	if e.ID == s.Find.ID || l.KeepFirst && !e.before(&s.Find) {
-		return
-	}
-	t := s.matches(e.kind)[i]
-	if t == no || s.far(e.shore) {
-		return
-	}
-	if l.Each == "taxon" {
-		a, b := s.kind.taxon, s.ledger.kinds[e.kind].taxon
-		switch {
-		case a == "" || b == "" || a != b && (isUnder(a, b) || isUnder(b, a)):
-			t = t.and(lacking(factTaxon))
-		case a != b:
-			return
-		}
-	}
-	mine, party := t, t.and(s.inParty(e.By))
-	switch l.Base {
-	case "person":
-		if e.By == "" {
-			mine = lacking(factBy)
-		} else if e.By != s.Find.By {
-			mine = no
-		}
-	case "household":
-	default:
-		mine = party
-	}
-	if mine == no && party == no {
-		return
-	}
-	v, lacks := e.measure(c.Measure.Unit, c.Weighed)
-	if v *= e.left(l.PutBack == "free", l.Per == "possession", s.at.Time); v == 0 && lacks == 0 {
-		return
-	}
-	if c.Measure.Unit == "containers" {
-		if v, lacks = c.container(e.Container); v == 0 && lacks == 0 {
-			return
-		}
-	}
-	if party == yes {
-		c.party += v
-	}
-	switch {
-	case mine == yes:
-		c.Taken += v
-		c.lacks |= lacks
-		c.named = append(c.named, e.ID)
-	case mine != no:
-		c.MayAlso += v
-		if lacks != 0 {
-			c.lacks |= lacks | mine.lacks()
-		}
-	}
+	key.last = s.ledger.since(to)
+	key.first = min(s.ledger.since(from), key.last)
+	return s.ledger.byTime[key.first:key.last], key
 }
 
 // weighThis counts the find that is asked about.
@@ -184,6 +131,7 @@ func (f *Find) weighThis(l *Limit, c *counter) {
 	}
 	if f.ID != "" && left > 0 {
 		c.named = append(c.named, f.ID)
+		c.many++
 	}
 }
 
@@ -199,14 +147,22 @@ func (c *counter) container(name string) (float64, facts) {
 	return 1, 0
 }
 
-func (s *speaker) inParty(by string) truth {
-	switch {
-	case len(s.Party) == 0 || by == s.Find.By && by != "":
-		return yes
-	case by == "":
-		return lacking(factBy)
+// inParty says whether somebody whom finds name, by place, is of the party.
+func (s *speaker) inParty(by int) truth {
+	if s.party == nil || s.partyOf != s.Find.By {
+		s.party, s.partyOf = make([]truth, len(s.ledger.people)), s.Find.By
+		for i, id := range s.ledger.people {
+			switch {
+			case len(s.Party) == 0 || id == s.Find.By && id != "":
+				s.party[i] = yes
+			case id == "":
+				s.party[i] = lacking(factBy)
+			default:
+				s.party[i] = is(s.partyMember(id) != nil)
+			}
+		}
 	}
-	return is(s.partyMember(by) != nil)
+	return s.party[by]
 }
 
 // far says whether a shore of the ledger is known to lie far outside the set's area.
