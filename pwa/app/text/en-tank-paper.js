@@ -13,7 +13,6 @@ export const paper = {
   notReckoned: 'Not reckoned',
   notYours: 'A child’s or a guest’s phone does not do this. Ask an adult of the household.',
   unkept: 'This phone could not keep it. Make room on the phone and try again.',
-  noDay: '',
 
   lid: {
     title: 'Sheet for the lid',
@@ -36,6 +35,7 @@ export const paper = {
     residents: 'Who lives here',
     nobody: 'Nobody.',
     more: (/** @type {number} */ n) => `and ${n} more: read the code`,
+    notes: 'Pencil notes',
     inTank: (/** @type {string} */ name) => `in ${name}`,
     litres: (/** @type {string} */ litres) => `${litres} L`,
     keeps: (/** @type {string} */ salinity, /** @type {string} */ temperature) => `Keep at salinity ${salinity}, ${temperature}`,
@@ -87,21 +87,20 @@ export const paper = {
     withUs: (/** @type {string} */ from, /** @type {string} */ to, /** @type {number} */ n) => `With us ${from} to ${to}, ${days(n)}`,
     arrivedNot: 'No arrival is on file',
     handedOn: (/** @type {string} */ day) => `Handed on ${day}`,
-    staysHere: 'STAYS HERE: not to be handed on',
+    staysHere: 'STAYS HERE',
+    stopped: 'Stopped: nothing leaves. Ask the authority.',
     never: 'Never release it, nor its water. Never into a drain to the sea.',
-    ridWeed: 'To be rid of it: seal it, freeze it for a day, then the rubbish.',
-    ridAnimal: 'To be rid of it: give it back to us, or ask a vet.',
+    ridWeed: 'Done with it? Seal it, freeze it for a day, then the rubbish.',
+    ridAnimal: 'Done with it? Give it back to us, or ask a vet.',
   },
 
   /**
    * Three lines for each handling group: what keeps it alive. Rates and days are those of
-   * internal/settle; the rest is common practice, but for the siphonous greens and the
-   * weekly trim (keepers of weed), and calcium and alkalinity (common practice among keepers
-   * of corals).
+   * internal/settle; the rest is common practice, and the weekly trim what keepers of weed say.
    * @type {Record<string, string[]>}
    */
   care: {
-    greens: ['Cool sea water and good light, stepped up over a week.', 'Trim it every week: old weed can break up and cloud a tank.', 'No long rinse in fresh water; none for sea fingers or moss.'],
+    greens: ['Cool sea water and good light, stepped up over a week.', 'Change salinity by 2 an hour at most.', 'Trim it every week: old weed can break up and cloud a tank.'],
     reds: ['Cool sea water, dim light first; strong light bleaches it.', 'Change salinity by 2 an hour at most.', 'Look for small grazers with a torch in the dark.'],
     browns: ['Cold, moving sea water: many die above 18 °C.', 'It rots fast: take out what turns soft the same day.', 'Room and strong light.'],
     calcareous: ['Never fresh water, never acid.', 'Calcium about 400 mg/L, alkalinity 7 to 11 dKH.', 'Change salinity by 1 an hour at most.'],

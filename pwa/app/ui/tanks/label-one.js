@@ -4,7 +4,7 @@ import { useLayoutEffect, useRef } from 'preact/hooks';
 import { html } from '../parts/html.js';
 
 /** The sizes of type that are tried until the words fit, by class. */
-const FITS = ['fit-0', 'fit-1', 'fit-2', 'fit-3', 'fit-4'];
+const FITS = Array.from({ length: 8 }, (_, i) => `fit-${i}`);
 
 /** @param {{words: import('./label-words.js').LabelWords, grid: import('./label-grid.js').Grid & {cut?: boolean}, x: number, y: number}} props */
 export function Label({ words, grid, x, y }) {
@@ -16,8 +16,7 @@ export function Label({ words, grid, x, y }) {
   }, [x, y, grid.width, grid.height]);
   return html`<div class=${`label${grid.cut ? ' label-cut' : ''}`} data-label=${words.id} ref=${at}><div>
     <p class="label-name"><strong>${words.title}</strong>${words.kind && html` <em>${words.kind}</em>`}</p>
-    ${words.stays && html`<p><strong>${words.stays}</strong></p>`}
-    <p>${words.lot}</p>
+    <p>${words.stays && html`<strong>${words.stays}</strong> · `}${words.lot}</p>
     <p>${words.watched}${words.handed && `. ${words.handed}`}</p>
     <ul>${words.care.map((line) => html`<li>${line}</li>`)}</ul>
     <p class="label-never"><strong>${words.never}</strong> ${words.rid}</p>

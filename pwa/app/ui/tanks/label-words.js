@@ -7,6 +7,12 @@ import { originOf } from './hand-on-trace.js';
 import { events, nameOf, picture, specimenOf, specimens, systemOf, zone } from './picture-state.js';
 import { paper } from '../../text/en-tank-paper.js';
 
+/**
+ * "6 Nov 2026".
+ * @param {string} is YYYY-MM-DD
+ */
+const day = (is) => dayName(is, '').slice(4);
+
 /** @typedef {{id: string, title: string, kind: string, lot: string, watched: string, handed: string, stays: string, care: string[], never: string, rid: string}} LabelWords */
 
 /** The groups of which a frozen one is safely gone; for an animal others decide. */
@@ -43,7 +49,7 @@ export function labelOf(id, origin) {
   return {
     id, title: name, kind: !kind ? (name === t.unidentified ? '' : t.unidentified) : kind === name ? '' : kind,
     lot: [t.lot(lotCode(facts.lot)), from && t.from(from)].filter(Boolean).join(', '),
-    watched: watchedOf(one, facts, today), handed: facts.left && at === 'handed' ? t.handedOn(dayName(facts.left, '')) : '',
+    watched: watchedOf(one, facts, today), handed: facts.left && at === 'handed' ? t.handedOn(day(facts.left)) : '',
     stays: at === 'stays' ? t.staysHere : '', care: paper.care[group] ?? paper.care.unsure, never: t.never, rid: WEED.includes(group) ? t.ridWeed : t.ridAnimal,
   };
 }
@@ -56,11 +62,11 @@ export function labelOf(id, origin) {
  */
 function watchedOf(one, facts, today) {
   const t = paper.labels;
-  const day = (/** @type {string} */ is) => dayName(is, '');
   const { arrived, left, days = 0 } = facts;
   const cleared = facts.cleared ?? (one.state?.cleared ? localDay(Date.parse(one.state.cleared), zone.value) : undefined);
   if (!arrived) return t.arrivedNot;
   const system = one.state?.system ? systemOf(one.state.system)?.state : undefined;
+  if (!left && system?.state === 'stopped') return t.stopped;
   if (!left && system && system.state !== 'none') return t.watching(system.quiet, system.wait, day(today));
   if (cleared) return t.quarantine(day(arrived), day(cleared), Math.max(0, daysBetween(arrived, cleared)));
   return t.withUs(day(arrived), day(left ?? today), days);

@@ -1,6 +1,8 @@
 // Sheets for the lids of tanks: one of a whole sheet, or small ones for all, four to a sheet.
 
+import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
+import { recallKinds } from '../parts/kinds.js';
 import { Link } from '../parts/link.js';
 import { now } from '../parts/now.js';
 import { Page } from '../house/page.js';
@@ -16,10 +18,13 @@ import { tanks as words } from '../../text/en-tanks.js';
 /** Names that a whole sheet and a small one have room for. */
 const ROOM = { whole: 20, small: 4 };
 const PER_SHEET = 4;
+/** Lines for a pencil. */
+const NOTES = 5;
 
 /** @param {{of: string[]}} props kind and id of a system or tank; "all"; or nothing */
 export function LidPage({ of: [kind, id] }) {
   const t = paper.lid;
+  useEffect(() => void recallKinds(), []);
   if (kind === 'all') return html`<${AllLids} />`;
   if (!kind) return html`<${Which} />`;
   const lid = lidOf(kind, id ?? '', now.value);
@@ -81,6 +86,7 @@ function Lid({ lid, size }) {
       ${!lid.reckoned ? html`<p>${paper.notReckoned}</p>` : shown.length === 0 ? html`<p>${t.nobody}</p>` : html`<ul>${shown.map((line) => html`<li>${line}</li>`)}${more > 0 && html`<li>${t.more(more)}</li>`}</ul>`}
       ${lid.facts.map((line) => html`<p>${line}</p>`)}
     </section>
+    ${size === 'whole' && html`<section class="lid-notes"><h3>${t.notes}</h3>${Array.from({ length: NOTES }, () => html`<i />`)}</section>`}
     <ul class="lid-rules">${(size === 'small' ? lid.rules.slice(0, 3) : lid.rules).map((line) => html`<li>${line}</li>`)}</ul>
     <div class="lid-code">${rows ? html`<${QR} rows=${rows} label=${t.code(lid.name)} />` : html`<p>${t.noCode}</p>`}
       <p><span>${t.page}</span> <code>${link}</code></p></div>

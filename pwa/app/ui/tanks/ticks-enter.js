@@ -99,7 +99,7 @@ function Week({ week, today }) {
     <nav class="tick-days" aria-label=${t.days}>${days.map((one) => {
       const state = one > today ? 'future' : open(one) ? 'open' : 'kept';
       return html`<button type="button" key=${one} data-day=${one} data-state=${state} aria-pressed=${one === day} aria-disabled=${state === 'future'}
-        onClick=${() => (state === 'future' ? announce(t.to(dayName(one, today))) : turn(one))}><span>${dayName(one, today)}</span><span class="soft">${t.state[state]}</span></button>`;
+        onClick=${() => (state === 'future' ? announce(t.to(dayName(one, today))) : turn(one))}><span><strong>${dayName(one, today).slice(0, 3)}</strong> ${dayName(one, today).slice(4)}</span><span class="soft">${t.state[state]}</span></button>`;
     })}</nav>
     ${child && html`<p class="soft">${t.childOnly}</p>`}
     <p class="tick-says" role="status" data-says>${says.value}</p>

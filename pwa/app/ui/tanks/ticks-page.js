@@ -14,9 +14,10 @@ import { isDay, mondayOf, weekOf } from './ticks-week.js';
 import { paper } from '../../text/en-tank-paper.js';
 import { tanks as words } from '../../text/en-tanks.js';
 
-/** Lines that a sheet has room for, and for what was seen. */
+/** Lines that a sheet has room for; with few of them each is higher, and there is more room for what was seen. */
 const LINES = 20;
-const SEEN_LINES = 3;
+const FEW = 10;
+const SEEN_LINES = { few: 6, many: 3 };
 
 /** @param {{of: string[]}} props a day of the week; or "enter" and the week's first */
 export function TicksPage({ of: [first, second] }) {
@@ -50,7 +51,7 @@ function TickSheet({ days, list, nth, of }) {
   const blank = (/** @type {string} */ key) => days.map((day) => html`<td key=${key + day} />`);
   return html`<header><h2>${t.sheet(household.value.name)}</h2><p>${t.weekOf(dayName(days[0], ''), dayName(days[6], ''))}${of > 1 && ` (${nth + 1}/${of})`}</p></header>
     <p class="tick-how">${t.how}</p>
-    <table class="tick-table">
+    <table class=${`tick-table${list.length <= FEW ? ' tick-few' : ''}`}>
       <thead>
         <tr><th scope="col">${t.system}</th>${days.map((day) => html`<th scope="col"><strong>${name(day)[0]}</strong> ${name(day).slice(1).join(' ')}</th>`)}</tr>
         <tr class="tick-by"><th scope="row">${t.time}</th>${blank('time')}</tr>
@@ -59,6 +60,6 @@ function TickSheet({ days, list, nth, of }) {
       <tbody>${list.map(({ ref, name: called }) => html`<tr key=${ref} data-tick=${ref}><th scope="row">${called}</th>${days.map((day) => html`<td key=${day}><i class="tick-box" /></td>`)}</tr>`)}</tbody>
     </table>
     <section class="tick-seen"><h3>${t.seenTitle}</h3><table><thead><tr>${t.seenColumns.map((column) => html`<th scope="col">${column}</th>`)}</tr></thead>
-      <tbody>${Array.from({ length: SEEN_LINES }, () => html`<tr><td /><td /><td /></tr>`)}</tbody></table></section>
+      <tbody>${Array.from({ length: list.length <= FEW ? SEEN_LINES.few : SEEN_LINES.many }, () => html`<tr><td /><td /><td /></tr>`)}</tbody></table></section>
     <footer><p>${t.foot}</p><p>${t.back}</p></footer>`;
 }

@@ -1,0 +1,483 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	cdp "github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// The tests here put the tanks on paper and live through the hard moments.
+
+// shelfDay is a Thursday, 18:00 in London.
+var shelfDay = time.Date(2026, 12, 10, 18, 0, 0, 0, time.UTC)
+
+// shelf opens a phone whose clock is set, with a shelf of jars: Jar 1 held a lot of sea lettuce
+// that waited its 28 days and moved to the display Hall, and a periwinkle that is still there;
+// in Jar 2 a hermit crab was last looked at on Monday; in Jar 3 nobody knows what it is; Jar 4
+// holds a weed that may not be kept. It gives ids by name.
+func shelf(t *testing.T) (server *process, p *tab, ids map[string]string) {
+	t.Helper()
+	binary, err := builtBinary()
+	require.NoError(t, err)
+	server = startServer(t, binary, "127.0.0.1:0")
+	p = startBrowser(t).open(t, "about:blank")
+	p.onNew(fmt.Sprintf(clockScript, shelfDay.UnixMilli()))
+	p.run(chromedp.Navigate(server.url))
+	chooseShore(p)
+	untilKept(p, "changes", "San Francisco")
+	appModules(p, "book", "ids", "household")
+	p.eval(`(async () => {
+		await book.ready('shore');
+		const made = {};
+		const put = async (name, kind, fields) => { made[name] = ids.uuidv7(); await book.write(kind, made[name], fields); return made[name]; };
+		const say = (what, at, of, parts = {}) => book.write('event', ids.uuidv7(), {[what]: {at, of, by: made.Mara, ...parts}});
+		const day = (n) => new Date(Date.UTC(2026, 10, n)).toISOString().slice(0, 10);
+		await household.setHousehold({name: 'The Lowes', home: {zone: 'Europe/London', climate: 'temperate'}});
+		await put('Mara', 'member', {name: 'Mara', age: 'adult'});
+		await put('Ada', 'member', {name: 'Ada', age: 'child'});
+		const jar = (name, order) => put(name, 'tank', {name, use: 'quarantine', volumeL: 2, order});
+		await jar('Jar 1', 1); await jar('Jar 2', 2); await jar('Jar 3', 3); await jar('Jar 4', 4);
+		await put('Hall', 'tank', {name: 'Hall', use: 'display', volumeL: 60, order: 5, keeps: {salinityLow: 33, salinityHigh: 35, lowC: 12, highC: 16}});
+		const shore = book.records('shore').value.find((one) => !one.deleted).id;
+		await put('find', 'find', {at: '2026-11-05T23:00:00Z', shore, taxon: 'Ulva lactuca', group: 'greens', fate: 'taken', amount: {value: 200, unit: 'g'}});
+		const lives = async (name, taxon, group, tank, at, more = {}) => {
+			await put(name, 'specimen', {taxon, group, ...more});
+			await say('arrived', at, 'specimen/' + made[name], {tank: made[tank]});
+		};
+		await lives('lettuce', 'Ulva lactuca', 'greens', 'Jar 1', '2026-11-06T09:00:00Z', {find: made.find, amount: {value: 200, unit: 'g'}, base: 'cut'});
+		await lives('winkle', 'Littorina littorea', 'snails', 'Jar 1', '2026-11-06T09:00:00Z', {name: 'Old Tom', source: 'the harbour wall'});
+		await lives('hermit', 'Pagurus bernhardus', 'hermits', 'Jar 2', '2026-12-01T09:00:00Z', {name: 'Rosie'});
+		await lives('stranger', 'unsure', 'unsure', 'Jar 3', '2026-12-01T09:00:00Z');
+		await lives('caulerpa', 'Caulerpa taxifolia', 'greens', 'Jar 4', '2026-12-01T09:00:00Z');
+		for (let n = 6; n <= 40; n++) await say('checked', day(n) + 'T10:00:00Z', 'tank/' + made['Jar 1'], {signs: []});
+		for (let n = 31; n <= 37; n++) for (const name of ['Jar 2', 'Jar 3', 'Jar 4']) await say('checked', day(n) + 'T10:00:00Z', 'tank/' + made[name], {signs: []});
+		await say('cleared', '2026-12-06T12:00:00Z', 'specimen/' + made.lettuce, {tank: made.Hall});
+		return made;
+	})()`, &ids)
+	return server, p, ids
+}
+
+// sheet is what a printed page says, as a reader of the PDF has it, and how many pages it takes.
+func (p *tab) sheet(name string) (text string, pages int) {
+	p.t.Helper()
+	var pdf []byte
+	p.run(chromedp.ActionFunc(func(ctx context.Context) (err error) {
+		pdf, _, err = cdp.PrintToPDF().WithPreferCSSPageSize(true).Do(ctx)
+		return err
+	}))
+	dir := p.t.TempDir()
+	if keep := os.Getenv("WRACKBOOK_PICTURES"); keep != "" {
+		dir = keep
+	}
+	file := filepath.Join(dir, name+".pdf")
+	require.NoError(p.t, os.WriteFile(file, pdf, 0o600))
+	path, err := exec.LookPath("pdftotext")
+	require.NoError(p.t, err, "the tests of paper need pdftotext: apt-get install --no-install-recommends poppler-utils")
+	out, err := exec.Command(path, file, "-").Output()
+	require.NoError(p.t, err)
+	return strings.Join(strings.Fields(string(out)), " "), len(regexp.MustCompile(`/Type\s*/Page[^s]`).FindAll(pdf, -1))
+}
+
+// whole holds that on paper nothing is cut off: no part of a sheet has more in it than it shows,
+// and none stands outside its sheet.
+func (p *tab) whole(name string) {
+	p.t.Helper()
+	p.run(emulation.SetEmulatedMedia().WithMedia("print"))
+	defer p.run(emulation.SetEmulatedMedia())
+	var cut []string
+	p.eval(`(() => {
+		const sheets = [...document.querySelectorAll('.paper-sheet')];
+		if (!sheets.length) return ['there is no sheet'];
+		return sheets.flatMap((sheet) => {
+			const edge = sheet.getBoundingClientRect();
+			return [sheet, ...sheet.querySelectorAll('*:not(svg *)')].filter((e) => {
+				const box = e.getBoundingClientRect();
+				const clips = getComputedStyle(e).overflow !== 'visible' && (e.scrollWidth > e.clientWidth + 1 || e.scrollHeight > e.clientHeight + 1);
+				return clips || box.left < edge.left - 1 || box.right > edge.right + 1 || box.top < edge.top - 1 || box.bottom > edge.bottom + 1;
+			}).map((e) => (e.className || e.tagName) + ': ' + e.textContent.slice(0, 60));
+		});
+	})()`, &cut)
+	assert.Empty(p.t, cut, name)
+}
+
+// dry looks at a page of Tanks as a person and a reader of the screen would.
+func (p *tab) dry(name string) {
+	p.t.Helper()
+	p.look(name)
+	p.inspect(name)
+	targets(p.t, p, name)
+}
+
+// TestLidSheets: the sheet for a lid says who waits, how it stood and when, and what not to do;
+// its code is that of rsc.io/qr for the address that stands beside it. Jars get small ones.
+func TestLidSheets(t *testing.T) {
+	server, p, ids := shelf(t)
+	p.goTo(server, "/tanks/lid", `document.querySelector('a[href="/tanks/lid/tank/`+ids["Jar 1"]+`"] .soft')?.textContent.includes('Wait done')`)
+	p.dry("lids")
+	jar := "/tanks/lid/tank/" + ids["Jar 1"]
+	p.follow(jar, `document.querySelector('.lid[data-state="done"]')`)
+	p.dry("lid")
+	p.whole("lid")
+	said, pages := p.sheet("lid")
+	assert.Equal(t, 1, pages)
+	link := server.url + "/tanks/tank/" + ids["Jar 1"]
+	for _, words := range []string{"Jar 1", "The Lowes", "Wait done", "28 of 28 days watched", "Old Tom, Common periwinkle", "10 Dec, 18:00", "share none", "Nothing goes back to the sea"} {
+		assert.Contains(t, said, words)
+	}
+	assert.NotContains(t, said, "Sea lettuce", "it lives in the display")
+	plain := strings.NewReplacer(" ", "", "-", "") // where a line ends, a reader takes the hyphen for one of a broken word
+	assert.Contains(t, plain.Replace(said), plain.Replace(link))
+	drawn(p, link)
+
+	// One that is stopped, one whose clock is paused, one that is no quarantine.
+	p.follow("/tanks/lid/tank/"+ids["Jar 4"], `document.querySelector('.lid[data-state="stopped"]')`)
+	said, _ = p.sheet("lid-stopped")
+	assert.Contains(t, said, "STOPPED")
+	assert.Contains(t, said, "Ask the authority")
+	p.follow("/tanks/lid/tank/"+ids["Jar 2"], `document.querySelector('.lid[data-state="paused"]')`)
+	assert.Contains(t, p.textOf(".lid"), "Rosie")
+	p.follow("/tanks/lid/tank/"+ids["Hall"], `document.querySelector('.lid[data-state="none"]')`)
+	assert.Contains(t, p.textOf(".lid"), "Keep at salinity 33 – 35, 12 – 16 °C")
+	assert.Contains(t, p.textOf(".lid"), "Sea lettuce")
+	p.follow("/tanks/lid/tank/01990000-0000-7000-8000-00000000dead", `document.querySelector('h1') && !document.querySelector('.lid')`)
+	assert.Contains(t, p.text(), "not on file on this phone")
+
+	p.follow("/tanks/lid/all", `document.querySelectorAll('.lid-small').length === 5`)
+	p.dry("lids-small")
+	p.whole("lids-small")
+	said, pages = p.sheet("lids-small")
+	assert.Equal(t, 2, pages)
+	for _, name := range []string{"Jar 1", "Jar 2", "Jar 3", "Jar 4", "Hall"} {
+		assert.Contains(t, said, name)
+	}
+}
+
+// TestLabels: labels are as large as their sheet says, hold all their words on every sheet, and
+// say what stays here; a place is used up, an own sheet is measured, the origin is as blurred as
+// the household chooses.
+func TestLabels(t *testing.T) {
+	server, p, ids := shelf(t)
+	p.goTo(server, "/tanks/labels", `document.querySelector('[data-standing="may"] input')`)
+	p.dry("labels-empty")
+	p.press(`[data-standing="may"] input[value="` + ids["lettuce"] + `"]`)
+	p.until(`document.querySelectorAll('.label').length === 1`)
+	p.press(`[data-do="all-may"]`) // the periwinkle's wait is done as well
+	p.press(`[data-do="all-stays"]`)
+	p.until(`document.querySelectorAll('.label').length === 5`)
+	p.dry("labels")
+	said, pages := p.sheet("labels")
+	assert.Equal(t, 1, pages)
+	for _, words := range []string{"Sea lettuce", "Ulva lactuca", "Quarantine 6 Nov 2026 to 6 Dec 2026, 30 days: wait done", "Never release it, nor its water. Never into a drain to the sea.", "Lot ",
+		"STAYS HERE", "Unidentified", "Trim it every week", "freeze it for a day"} {
+		assert.Contains(t, said, words)
+	}
+	assert.NotContains(t, said, "San Francisco", "nothing is said of the shore unless the household chooses to")
+	p.press(`input[name="origin"][value="shore"]`)
+	lettuce := `document.querySelector('[data-label="` + ids["lettuce"] + `"]')`
+	p.until(lettuce + `.textContent.includes('from San Francisco')`)
+	p.press(`input[name="origin"][value="words"]`)
+	p.until(`document.querySelector('#region-wrong').textContent && !document.querySelector('.label')`)
+	p.write("#region", "north coast")
+	p.until(lettuce + `?.textContent.includes('from north coast')`)
+
+	// Every sheet holds every label whole, at the size that it names, mm.
+	p.write("#copies", "5")
+	for size, want := range map[string][3]float64{"a4-cut": {90, 52, 3}, "a4-24": {70, 37, 2}, "a4-21": {63.5, 38.1, 2}, "a4-14": {99.1, 38.1, 2}, "a4-8": {99.1, 67.7, 4}, "letter-cut": {90, 50, 3}, "letter-10": {101.6, 50.8, 3}} {
+		p.set("#size", size)
+		p.until(fmt.Sprintf(`document.querySelectorAll('.paper-sheet').length === %d && document.querySelectorAll('.label').length === 25`, int(want[2])))
+		p.whole(size)
+		var tight bool
+		p.eval(`Boolean(document.querySelector('[data-tight]'))`, &tight)
+		assert.False(t, tight, size)
+		p.run(emulation.SetEmulatedMedia().WithMedia("print"))
+		var box [2]float64
+		p.eval(`(() => { const {width, height} = document.querySelector('.label').getBoundingClientRect(); return [width, height].map((px) => px * 25.4 / 96); })()`, &box)
+		p.run(emulation.SetEmulatedMedia())
+		assert.InDelta(t, want[0], box[0], 0.05, size)
+		assert.InDelta(t, want[1], box[1], 0.05, size)
+		_, pages = p.sheet("labels-" + size)
+		assert.Equal(t, int(want[2]), pages, size)
+	}
+
+	// A sheet with three places gone, then one of the household's own that is too wide.
+	p.write("#copies", "1")
+	p.set("#size", "a4-24")
+	p.write("#used", "22")
+	p.until(`document.querySelectorAll('.paper-sheet').length === 2 && document.querySelectorAll('.paper-sheet:first-child .label').length === 2`)
+	p.write("#used", "24")
+	p.until(`document.querySelector('#used-wrong').textContent.includes('0 to 23')`)
+	p.write("#used", "0")
+	p.set("#size", "own")
+	p.until(`document.querySelector('#width') && document.querySelectorAll('.label').length === 5`)
+	p.dry("labels-own")
+	p.write("#columns", "3")
+	p.until(`document.querySelector('#columns-wrong').textContent.includes('wider than the paper')`)
+	p.write("#width", "50")
+	p.until(`document.querySelector('#width-wrong').textContent.includes('60 × 36')`)
+	p.write("#width", "62")
+	p.until(`document.querySelectorAll('.label').length === 5`)
+	p.whole("own")
+	// What was chosen is there the next time.
+	p.run(chromedp.Reload())
+	p.until(`document.querySelector('#width')?.value === '62' && document.querySelector('#region').value === 'north coast'`)
+}
+
+// TestTickSheet: a week is printed; typed in on Thursday, with its own days and observers, it
+// starts the paused clock again; what is on file is not asked for, twice counts once, days to
+// come are refused.
+func TestTickSheet(t *testing.T) {
+	server, p, ids := shelf(t)
+	key := "tank/" + ids["Jar 2"]
+	p.goTo(server, "/tanks/ticks", `document.querySelectorAll('[data-tick]').length === 5`)
+	p.dry("ticks")
+	p.whole("ticks")
+	said, pages := p.sheet("ticks")
+	assert.Equal(t, 1, pages)
+	for _, words := range []string{"Tick sheet, The Lowes", "Mon 7 Dec 2026 to Sun 13 Dec 2026", "Mon 7 Dec", "Sun 13 Dec", "Jar 1", "Jar 4", "Hall", "S something seen"} {
+		assert.Contains(t, said, words)
+	}
+	var order []string
+	p.eval(`[...document.querySelectorAll('[data-tick] th')].map((e) => e.textContent)`, &order)
+	assert.Equal(t, []string{"Jar 1", "Jar 2", "Jar 3", "Jar 4", "Hall"}, order, "as they stand on the shelf")
+
+	// Jar 2 was last looked at on Monday at 10:00, 80 hours ago: paused. Its days from the second
+	// of December on counted, the last of them Monday's.
+	p.follow("/tanks/lid/"+key, `document.querySelector('.lid[data-state="paused"]')`)
+	assert.Contains(t, p.textOf(".lid"), "6 of 28 days")
+	p.follow("/tanks/ticks", `document.querySelector('[data-do="enter"]')`)
+	p.press(`[data-do="enter"]`)
+	p.until(`document.querySelector('.tick-form[data-day]')`)
+	p.dry("ticks-enter")
+	// Monday is on file but for the display.
+	p.press(`[data-day="2026-12-07"]`)
+	p.until(`document.querySelector('.tick-form[data-day="2026-12-07"]')`)
+	assert.Contains(t, p.textOf(`[data-system="`+key+`"]`), "On file: 10:00, Mara")
+	p.press(`[data-day="2026-12-12"]`) // to come
+	p.until(`document.querySelector('.tick-form[data-day="2026-12-07"]')`)
+	p.press(`[data-day="2026-12-08"]`)
+	p.until(`document.querySelector('.tick-form[data-day="2026-12-08"]')`)
+	p.press(`[data-do="keep"]`)
+	p.until(`document.querySelector('#tick-who-wrong').textContent && document.querySelector('.tick-form [role="alert"]').textContent`)
+	p.write("#tick-time", "25")
+	p.choose("#tick-who", "Mara")
+	p.press(`[data-do="all"]`)
+	p.press(`[data-do="keep"]`)
+	p.until(`document.querySelector('#tick-time-wrong').textContent.includes('18:05')`)
+	p.write("#tick-time", "1005")
+	p.press(`[data-do="keep"]`)
+	p.until(`document.querySelector('.tick-form[data-day="2026-12-09"]') && document.querySelector('[data-says]').textContent.includes('Tue 8 Dec')`)
+	// Wednesday: all looked the same except Jar 3. The observer stands.
+	p.press(`[data-do="all"]`)
+	p.press(`input[name="mark-tank/` + ids["Jar 3"] + `"][value="seen"]`)
+	p.press(`[data-do="keep"]`)
+	p.until(`document.querySelector('[data-system="tank/` + ids["Jar 3"] + `"] .wrong').textContent`)
+	p.dry("ticks-seen")
+	p.write(`[id="what-tank/`+ids["Jar 3"]+`"]`, "a white spot")
+	p.set(`[id="grade-tank/`+ids["Jar 3"]+`"]`, "watch")
+	p.press(`[data-do="keep"]`)
+	p.until(`document.querySelector('.tick-form[data-day="2026-12-10"]')`)
+	// Thursday, today: not later than now.
+	p.write("#tick-time", "1930")
+	p.press(`[data-do="all"]`)
+	p.press(`[data-do="keep"]`)
+	p.until(`document.querySelector('#tick-time-wrong').textContent.includes('future')`)
+	p.eval(`(() => { const time = document.querySelector('#tick-time'); time.value = ''; time.dispatchEvent(new Event('input', {bubbles: true})); return null; })()`, new(any))
+	p.press(`[data-do="keep"]`)
+	p.until(`document.querySelector('[data-says]').textContent.includes('Thu 10 Dec')`)
+
+	looks := func() (at []string) {
+		p.t.Helper()
+		for _, r := range kept[struct {
+			Kind   string
+			Fields struct {
+				Checked *struct{ At, Of, By string }
+			}
+		}](p, "records") {
+			if c := r.Fields.Checked; c != nil && c.Of == key && c.At > "2026-12-07T12" {
+				assert.Equal(t, ids["Mara"], c.By)
+				at = append(at, c.At)
+			}
+		}
+		return at
+	}
+	assert.ElementsMatch(t, []string{"2026-12-08T10:05:00Z", "2026-12-09T12:00:00Z", "2026-12-10T12:00:00Z"}, looks(), "without a time noon counts")
+
+	// The clock: Tuesday 10:05 is 24 hours after Monday's look, so nothing paused after all. From
+	// 2 to 9 December eight days counted; the tenth is open.
+	p.follow("/tanks/lid/"+key, `document.querySelector('.lid[data-state="waiting"]')`)
+	assert.Contains(t, p.textOf(".lid"), "8 of 28 days")
+	p.follow("/tanks/lid/tank/"+ids["Jar 3"], `document.querySelector('.lid[data-state="paused"]')`)
+	assert.Contains(t, p.textOf(".lid"), "A sign is open")
+
+	// Typed in once more on a phone that has not heard of it: the ids are the same, so it counts once.
+	p.follow("/tanks/ticks/enter/2026-12-07", `document.querySelector('[data-day="2026-12-08"]')`)
+	p.press(`[data-day="2026-12-08"]`)
+	p.until(`document.querySelector('.tick-form[data-day="2026-12-08"] [data-system="` + key + `"][data-on-file]')`)
+	p.follow("/tanks/ticks/enter/2026-12-14", `document.querySelector('h1')`)
+	assert.Contains(t, p.text(), "has not begun")
+}
+
+// TestHandOn: what still waits, is not named or may not be kept is refused with its reasons; a
+// part of what may go is parted from its lot, traceable to shore and day, and can be taken back.
+func TestHandOn(t *testing.T) {
+	server, p, ids := shelf(t)
+	page := func(name string) string { return "/tanks/hand-on/" + ids[name] }
+	reasons := func() (list []string) {
+		p.eval(`[...document.querySelectorAll('[data-reason]')].map((e) => e.dataset.reason)`, &list)
+		return list
+	}
+	const refused = `document.querySelector('[data-hand-on="refused"]')`
+	p.goTo(server, page("hermit"), refused)
+	assert.Equal(t, []string{"waiting"}, reasons())
+	p.dry("hand-on-refused")
+	p.follow(page("stranger"), refused)
+	assert.Equal(t, []string{"waiting", "unidentified"}, reasons())
+	p.follow(page("caulerpa"), refused)
+	assert.Equal(t, []string{"stopped", "waiting", "controlled"}, reasons())
+	assert.Contains(t, p.text(), "Ask the authority")
+
+	p.follow(page("lettuce"), `document.querySelector('form.hand-on')`)
+	p.dry("hand-on")
+	assert.Contains(t, p.text(), "no permission")
+	assert.Contains(t, p.textOf("[data-trace]"), "San Francisco (Golden Gate), Thu 5 Nov 2026")
+	p.press(`[data-do="hand-on"]`)
+	p.until(`document.querySelector('#to-whom-wrong').textContent && document.querySelector('#told-wrong').textContent`)
+	p.write("#part-amount", "200") // all there is is no part
+	p.write("#to-whom", "Ms Reed, 4b, reed@school.example")
+	p.press("#told")
+	p.press(`input[name="use"][value="class"]`)
+	p.press(`[data-do="hand-on"]`)
+	p.until(`document.querySelector('#part-amount-wrong').textContent.includes('more than there is')`)
+	p.write("#part-amount", "30")
+	p.press(`[data-do="hand-on"]`)
+	p.until(`document.activeElement.id === 'handed'`)
+	p.dry("hand-on-done")
+
+	one := func() (part, lot map[string]any, given string) {
+		p.t.Helper()
+		for _, r := range kept[struct {
+			Kind, ID string
+			Deleted  bool
+			Fields   map[string]any
+		}](p, "records") {
+			if r.Kind != "specimen" || r.Deleted {
+				continue
+			}
+			if r.ID == ids["lettuce"] {
+				lot = r.Fields
+			} else if r.Fields["lot"] == ids["lettuce"] {
+				part, given = r.Fields, r.ID
+			}
+		}
+		return part, lot, given
+	}
+	part, lot, _ := one()
+	assert.Equal(t, map[string]any{"value": 170.0, "unit": "g"}, lot["amount"])
+	assert.Equal(t, map[string]any{"value": 30.0, "unit": "g"}, part["amount"])
+	assert.Equal(t, ids["find"], part["find"])
+	assert.Equal(t, "Ulva lactuca", part["taxon"])
+	p.press(`[data-do="undo"]`)
+	p.until(`document.querySelector('form.hand-on') && document.querySelector('.fate-says').textContent === 'Taken back.'`)
+	part, lot, _ = one()
+	assert.Nil(t, part)
+	assert.Equal(t, map[string]any{"value": 200.0, "unit": "g"}, lot["amount"])
+
+	// For good, with its label: handed on, and its quarantine that of the lot.
+	p.until(`document.querySelector('#to-whom')`)
+	p.write("#to-whom", "Ms Reed")
+	p.press("#told")
+	p.press(`[data-do="hand-on"]`)
+	p.until(`document.activeElement.id === 'handed'`)
+	p.press(`[data-do="label"]`)
+	p.until(`document.querySelectorAll('.label').length === 1 && document.querySelector('.label').textContent.includes('Handed on')`)
+	label := p.textOf(".label")
+	assert.Contains(t, label, "Quarantine 6 Nov 2026 to 6 Dec 2026, 30 days: wait done. Handed on 10 Dec 2026")
+	assert.NotContains(t, label, "STAYS HERE")
+
+	// The recall: the lot, the part with who has it, and the periwinkle that shared its water.
+	p.follow("/tanks/recall/"+ids["lettuce"], `document.querySelector('[data-recall="3"]')`)
+	p.dry("recall")
+	_, _, given := one()
+	row := func(id string) string { return p.textOf(`[data-specimen="` + id + `"]`) }
+	assert.Contains(t, p.textOf(`[data-where="away"]`), "Ms Reed, a friend")
+	assert.Contains(t, row(given), "a part of it")
+	assert.Contains(t, row(ids["winkle"]), "shared its water")
+	assert.Contains(t, row(ids["winkle"]), "in Jar 1")
+	assert.Contains(t, row(ids["lettuce"]), "the lot")
+	assert.Contains(t, row(ids["lettuce"]), "in Hall")
+	p.eval(`window.sent = ''; delete navigator.share; Object.defineProperty(navigator, 'share', {value: undefined, configurable: true}); Object.defineProperty(navigator, 'clipboard', {value: {writeText: async (words) => { window.sent = words; }}}); true`, new(bool))
+	p.press(`[data-do="share"]`)
+	p.until(`window.sent`)
+	var sent string
+	p.eval(`window.sent`, &sent)
+	for _, words := range []string{"Called back: Sea lettuce, lot ", "Ms Reed, a friend", "Old Tom: shared its water, in Jar 1", "received of it: Jar 1, Hall", "Do not release it"} {
+		assert.Contains(t, sent, words)
+	}
+	said, pages := p.sheet("recall")
+	assert.Equal(t, 1, pages)
+	assert.Contains(t, said, "Ms Reed")
+	assert.NotContains(t, said, "Share as text")
+}
+
+// TestHardMoments: each card leads on from where it is needed; companions are a caution; what
+// must go never goes to the sea, and what the authority must see is not thrown away.
+func TestHardMoments(t *testing.T) {
+	server, p, ids := shelf(t)
+	p.goTo(server, "/tanks/trouble", `document.querySelectorAll('[data-card]').length === 5`)
+	p.dry("trouble")
+	for _, card := range []string{"melting", "death", "cloudy", "smell", "hurt"} {
+		p.follow("/tanks/trouble/"+card, `document.querySelectorAll('.trouble-steps > li').length >= 5`)
+		p.inspect(card)
+		targets(t, p, card)
+		var unsourced int
+		p.eval(`[...document.querySelectorAll('.trouble-steps > li')].filter((e) => !/Common practice|Our own|Source: /.test(e.textContent)).length`, &unsourced)
+		assert.Zero(t, unsourced, "%s: a step without its source", card)
+	}
+	assert.Contains(t, p.text(), "emergency number")
+	p.follow("/tanks/trouble/death", `document.querySelector('#where')`)
+	p.look("trouble-death")
+	p.choose("#where", "Jar 2")
+	p.until(`document.querySelector('[data-way="reading"]').getAttribute('href') === '/tanks/reading/tank/` + ids["Jar 2"] + `'`)
+
+	// A crab moves in with the periwinkle: crabs eat snails.
+	p.follow("/tanks/companions", `document.querySelector('#system')`)
+	p.until(`document.querySelector('[data-companions="alone"]')`)
+	appModules(p, "book", "ids")
+	p.eval(`(async () => {
+		const id = ids.uuidv7();
+		await book.write('specimen', id, {name: 'Pinch', taxon: 'Carcinus maenas', group: 'crabs', source: 'a friend'});
+		await book.write('event', ids.uuidv7(), {arrived: {at: '2026-12-10T12:00:00Z', of: 'specimen/' + id, by: null, tank: `+quoted(ids["Jar 1"])+`}});
+		return true;
+	})()`, new(bool))
+	p.until(`document.querySelector('[data-how="eats"]')?.textContent.includes('Pinch eats Old Tom')`)
+	assert.Contains(t, p.textOf(`[data-how="eats"]`), "common practice")
+	p.dry("companions")
+	p.choose("#who", "Rosie")
+	p.choose("#into", "Jar 1")
+	p.until(`document.querySelector('.what-if [data-how]')`)
+	assert.Contains(t, p.textOf(".what-if"), "Pinch eats Rosie")
+	assert.Contains(t, p.textOf(".what-if"), "Rosie eats Old Tom")
+
+	p.follow("/tanks/disposal/"+ids["hermit"], `document.querySelector('[data-disposal="may"] [data-do="gone"]')`)
+	assert.Contains(t, p.text(), "Nothing from a tank goes back to the sea")
+	assert.Contains(t, p.text(), "freeze it for 24 hours or more")
+	p.dry("disposal")
+	p.press(`input[name="drain"][value="sea"]`)
+	p.until(`document.querySelector('[data-drain="sea"] [data-do="ask"]')`)
+	assert.Contains(t, p.textOf("[data-drain]"), "no water from a tank goes into it")
+	p.dry("disposal-sea")
+	p.follow("/tanks/disposal/"+ids["caulerpa"], `document.querySelector('[data-disposal="stopped"]')`)
+	assert.Contains(t, p.text(), "must not be disposed of now")
+}
