@@ -14,13 +14,23 @@ const Unsure = "unsure"
 // Taxon is a kind on the starting list, which a household extends: a record may name any
 // other. The list is no key and no authority; testdata/taxa/README.md says where it is from.
 type Taxon struct {
-	Name       string   `json:"name"`   // scientific, genus and species
+	Name       string   `json:"name"`   // scientific: genus and species, or a genus
 	Common     string   `json:"common"` // in English
 	Group      string   `json:"group"`
 	Regions    []string `json:"regions"`    // where it is met, by the list's own codes
 	Hurts      bool     `json:"hurts"`      // stings, bites, pinches or pricks so that it matters
 	Controlled bool     `json:"controlled"` // some law somewhere forbids or licenses taking or keeping it
 	Invasive   []string `json:"invasive"`   // regions to which it was brought and where it spreads
+	Harm       *Harm    `json:"harm,omitempty"`
+	Trade      string   `json:"trade,omitempty"` // the appendix of CITES that it stands in
+	From       []string `json:"from,omitempty"`  // where the flags are from, by testdata/taxa/README.md
+}
+
+// Harm is how a kind hurts, and where that comes up.
+type Harm struct {
+	How   []string `json:"how"`             // sting, bite, spine, venom, toxin, irritant, pinch
+	Where []string `json:"where"`           // shore, tank
+	Grave bool     `json:"grave,omitempty"` // it can kill, or send to hospital
 }
 
 // HandlingGroup is the kinds that are carried, acclimated and watched alike.
@@ -62,9 +72,14 @@ func Groups() []HandlingGroup { return taxaList().Groups }
 // Regions gives the codes of regions and what they mean. It is not to be altered.
 func Regions() map[string]string { return taxaList().Regions }
 
-// TaxonNamed finds a kind on the list by its scientific name, capitals or not.
+// TaxonNamed finds a kind on the list by its scientific name, capitals or not; for a species
+// that is not on it, its genus, where that is.
 func TaxonNamed(name string) (Taxon, bool) {
-	i, ok := taxaList().byName[strings.ToLower(name)]
+	name = strings.ToLower(name)
+	i, ok := taxaList().byName[name]
+	if genus, _, species := strings.Cut(name, " "); !ok && species {
+		i, ok = taxaList().byName[genus]
+	}
 	if !ok {
 		return Taxon{}, false
 	}

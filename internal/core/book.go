@@ -133,9 +133,18 @@ type taxaAnswer struct {
 	Regions map[string]string    `json:"regions"`
 	Groups  []book.HandlingGroup `json:"groups"`
 	Taxa    []book.Taxon         `json:"taxa"`
+	Named   *book.Taxon          `json:"named,omitempty"` // of the name in the request: the kind, else its genus
+}
+
+type taxaRequest struct {
+	Name string `json:"name"`
 }
 
 // taxa gives the starting list of kinds.
-func (c *Core) taxa(struct{}, time.Time) (taxaAnswer, error) {
-	return taxaAnswer{book.Regions(), book.Groups(), book.Taxa()}, nil
+func (c *Core) taxa(in taxaRequest, _ time.Time) (taxaAnswer, error) {
+	out := taxaAnswer{Regions: book.Regions(), Groups: book.Groups(), Taxa: book.Taxa()}
+	if t, ok := book.TaxonNamed(in.Name); ok {
+		out.Named = &t
+	}
+	return out, nil
 }

@@ -18,9 +18,9 @@ type found struct {
 }
 
 // local are the kinds of the starting list that live in those waters; those that some law
-// controls are left alone.
+// controls or that hurt are left alone.
 var local = slices.DeleteFunc(slices.Clone(book.Taxa()), func(t book.Taxon) bool {
-	return t.Controlled || !slices.Contains(t.Regions, "NWA") && !slices.Contains(t.Invasive, "NWA")
+	return t.Controlled || t.Hurts || !slices.Contains(t.Regions, "NWA") && !slices.Contains(t.Invasive, "NWA")
 })
 
 // plants are the groups that are weighed; the others are counted.
