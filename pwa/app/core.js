@@ -25,7 +25,7 @@ export const catalogue = signal(/** @type {Catalogue} */ ('coming'));
 export const catalogueKept = signal(false);
 
 /** Calls that do without the list of stations. */
-const NEEDS_NO_CATALOGUE = ['about', 'sky', 'fold', 'past', 'taxa', 'verdict', 'ruleset', 'clock', 'handling', 'acclimate', 'water',
+const NEEDS_NO_CATALOGUE = ['about', 'sky', 'fold', 'past', 'taxa', 'verdict', 'ruleset', 'openTanks', 'addToTanks', 'clock', 'handling', 'acclimate', 'water',
   'onFile', 'closed', 'share', 'openLedger', 'addToLedger'];
 
 /** How long loading and one call may take on a slow phone, in milliseconds. */
@@ -192,9 +192,10 @@ export function call(name, request) {
 }
 
 /**
- * Gives the core records to count against; see data/rules.js. What was given is gone when the
+ * Gives the core records to count against or to reckon from; see data/rules.js and
+ * ui/tanks/picture-held.js. What was given is gone when the
  * worker starts anew: then a give that is under way rejects.
- * @param {'openLedger' | 'addToLedger'} name
+ * @param {'openLedger' | 'addToLedger' | 'openTanks' | 'addToTanks'} name
  * @param {object} records
  * @returns {Promise<any>} rejects with a CoreError
  */

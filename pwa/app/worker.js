@@ -5,7 +5,7 @@
 // From the page:  {hello: BUILD, fetchCatalogue}  once, first
 //                 {fetchCatalogue: true}          where it was left or did not come
 //                 {id, name, request, now}        as often as wanted; request is JSON
-//                 {id, name, request, ledger}     name is openLedger or addToLedger
+//                 {id, name, request, ledger}     name is openLedger, addToLedger, openTanks or addToTanks
 // To the page:    {state: 'ready' | 'mismatch'} or {state: 'failed', why}
 //                 {catalogue: 'open', kept}, {catalogue: 'wanted'} or {catalogue: 'failed', why}
 //                 {id, answer}                    answer is JSON
@@ -15,7 +15,8 @@ import 'wasm_exec';
 /**
  * @typedef {{id: string, call(name: string, request: string, nowMs: number): string,
  *   openCatalogue(data: Uint8Array): string, openLedger(records: string): string,
- *   addToLedger(records: string): string}} Core
+ *   addToLedger(records: string): string, openTanks(records: string): string,
+ *   addToTanks(records: string): string}} Core
  */
 
 /** @type {Core | undefined} */
@@ -35,7 +36,7 @@ addEventListener('message', async (event) => {
   } else if (core && 'fetchCatalogue' in message) {
     openCatalogue(core, true);
   } else if (core && 'ledger' in message) {
-    postMessage({ id: message.id, answer: core[/** @type {'openLedger' | 'addToLedger'} */ (message.name)](message.request) || 'null' });
+    postMessage({ id: message.id, answer: core[/** @type {'openLedger' | 'addToLedger' | 'openTanks' | 'addToTanks'} */ (message.name)](message.request) || 'null' });
   } else if (core) {
     postMessage({ id: message.id, answer: core.call(message.name, message.request, message.now) });
   }

@@ -14,6 +14,7 @@ import { text } from '../../text/en.js';
  */
 const PAGES = {
   find: (id) => `/shore/find/${id}`, outing: (id) => `/shore/outings/${id}`, shore: (id) => `/plan/shore/${id}`, member: (id) => `/house/members/${id}`,
+  specimen: (id) => `/tanks/specimen/${id}`, tank: (id) => `/tanks/tank/${id}`, system: (id) => `/tanks/system/system/${id}`,
 };
 
 /** @param {{kind: string, id: string}} props */

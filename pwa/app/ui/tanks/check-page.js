@@ -6,10 +6,11 @@ import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { Link } from '../parts/link.js';
 import { recallKinds } from '../parts/kinds.js';
+import { keptDraft } from '../../data/drafts.js';
 import { go } from '../route.js';
 import { Page } from '../house/page.js';
 import { adultLooks, WhoLooks } from './check-who.js';
-import { SeenForm } from './check-seen.js';
+import { SeenForm, draftOf } from './check-seen.js';
 import { recallSigns } from './check-signs.js';
 import { checkNow, takeBack } from './due-acts.js';
 import { may, nameOf, picture, read, specimenOf, systemOf } from './picture-state.js';
@@ -47,6 +48,7 @@ function Look({ of, residents, name, back }) {
   const seen = useSignal(false);
   const done = useSignal(/** @type {import('./due-acts.js').Done | undefined} */ (undefined));
   const busy = useSignal(false);
+  useEffect(() => void keptDraft(draftOf(of)).then((kept) => kept && (seen.value = true)), []);
   const quiet = async (/** @type {boolean} */ night) => {
     if (busy.value) return;
     busy.value = true;

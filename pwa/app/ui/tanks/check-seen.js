@@ -2,9 +2,11 @@
 // an adult looks into it.
 
 import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { write } from '../../data/book.js';
+import { dropDraft, keepDraft, keptDraft } from '../../data/drafts.js';
 import { uuidv7 } from '../../data/ids.js';
 import { Choices } from '../shore/find-parts.js';
 import { photoFields } from '../shore/find.js';
@@ -27,6 +29,9 @@ const GRADES = ['harmless', 'watch', 'pest', 'notify', 'unsure'];
  */
 const asRaised = (grade) => (isChild.peek() && grade === 'harmless' ? 'watch' : grade);
 
+/** @param {string} of what is looked at */
+export const draftOf = (of) => `tanks:seen:${of}`;
+
 /** @param {{of: string, residents: string[], done: (done: import('./due-acts.js').Done) => void}} props */
 export function SeenForm({ of, residents, done }) {
   const t = text.check;
@@ -38,6 +43,13 @@ export function SeenForm({ of, residents, done }) {
   const photos = useSignal(/** @type {string[]} */ ([]));
   const wrong = useSignal('');
   const busy = useSignal(false);
+  // The page may be loaded again behind an open camera: what was entered is kept before.
+  useEffect(() => void keptDraft(draftOf(of)).then((kept) => {
+    if (!kept) return;
+    [id.value, what.value, own.value, on.value, grade.value] = [kept.id, kept.what, kept.own, kept.on, kept.grade];
+    photos.value = kept.photos;
+  }), []);
+  const keep = () => keepDraft(draftOf(of), { id: id.value, what: what.value, own: own.value, on: on.value, grade: grade.value, photos: photos.value });
   const groups = [...new Set((on.value.startsWith('specimen/') ? [on.value.slice('specimen/'.length)] : residents).map(groupOf))];
   const words = signsFor(groups);
   const pick = (/** @type {{what: string, grade: string}} */ sign) => {
@@ -67,6 +79,7 @@ export function SeenForm({ of, residents, done }) {
     busy.value = false;
     const said = t.raised(says, gradeWord(is), /** @type {Record<string, string>} */ (text.signs.means)[is] ?? '');
     announce(kept ? said : text.unkept);
+    if (kept) await dropDraft(draftOf(of));
     if (kept) done({ says: said, ids, kept });
     else wrong.value = text.unkept;
   };
@@ -79,7 +92,10 @@ export function SeenForm({ of, residents, done }) {
       <p id="own-words-wrong" class="wrong">${wrong.value}</p></div>`}
     ${isChild.value ? html`<p class="soft">${t.childGrade}</p>` : html`<${Choices} name="grade" legend=${t.grade} is=${grade.value || 'unsure'} choose=${(/** @type {string} */ is) => (grade.value = is)} options=${GRADES.map((is) => [is, gradeWord(is)])} />`}
     <p class=${['pest', 'notify', 'unsure'].includes(grade.value || 'unsure') ? 'heed' : 'soft'} data-means=${grade.value || 'unsure'}>${/** @type {Record<string, string>} */ (text.signs.means)[grade.value || 'unsure']}</p>
-    <${PhotoPick} photos=${() => photos.value} before=${() => Promise.resolve()} set=${async (/** @type {string[]} */ list) => void (photos.value = list)} back=${() => {}} />
+    <${PhotoPick} photos=${() => photos.value} before=${keep} set=${(/** @type {string[]} */ list) => {
+      photos.value = list;
+      return keep();
+    }} back=${() => {}} />
     <button type="button" class="main" data-do="save-sign" aria-disabled=${busy.value} onClick=${save}>${t.save}</button>
   </div>`;
 }

@@ -31,7 +31,7 @@ export function dueWords(due) {
   const today = picture.value?.day ?? due.day;
   switch (due.what) {
     case 'check': return t.check(where(due.system));
-    case 'confirm': return t.confirm(where(due.system), text.and((due.days ?? []).map((day) => dayName(day, today))));
+    case 'confirm': return t.confirm(where(due.system), text.and((due.days ?? []).map((day) => dayName(day, today))), due.days?.length ?? 0);
     case 'sign': return t.sign(where(due.system), signWords(due.events?.[0]));
     case 'ask': return t.ask(where(due.system));
     case 'question': return due.specimen ? t.question(who(due)) : t.questionWater(where(due.system));

@@ -7,6 +7,7 @@ import { announce } from '../parts/announce.js';
 import { Link } from '../parts/link.js';
 import { setHousehold } from '../../data/household.js';
 import { recallKinds } from '../parts/kinds.js';
+import { underWay as running } from './acclimate-runs.js';
 import { DueList } from './due-list.js';
 import { WaitingOutings } from './settle-in-list.js';
 import { home, may, nameOf, picture, read, specimenOf, specimens, tanks, zone } from './picture-state.js';
@@ -22,9 +23,10 @@ export function Home() {
   const now = picture.value;
   const begun = tanks.value.length > 0 || specimens.value.length > 0;
   return html`<h1>${text.title}</h1>
-    ${!read.value ? null : html`<div class="tanks" data-reckoned=${Boolean(now)}>
+    ${!read.value ? null : html`<div class="tanks" data-reckoned=${Boolean(now)} data-day=${now?.day}>
       <${WaitingOutings} />
       ${!begun ? html`<${Empty} />` : html`
+        ${running.value.map((run) => html`<${Link} key=${run.id} class="button main" to=${`/tanks/acclimate/run/${run.id}`} data-do="running">${text.home.running(text.and([...new Set(run.specimens.map((id) => nameOf(`specimen/${id}`)))].slice(0, 3)))}<//>`)}
         <${Reckoned} />
         ${now && html`<${DueList} />`}
         <div class="tank-lists">

@@ -3,7 +3,7 @@
 // somebody looks. Nothing is decided here: until the core has answered, nothing is known.
 
 import { computed, effect, signal } from '@preact/signals';
-import { call, state as core } from '../../core.js';
+import { state as core } from '../../core.js';
 import { ready, records, write } from '../../data/book.js';
 import { me } from '../../data/door.js';
 import { HOUSEHOLD } from '../../data/household.js';
@@ -12,6 +12,7 @@ import { called } from '../parts/kinds.js';
 import { now } from '../parts/now.js';
 import { place } from '../route.js';
 import { instant, owner } from '../shore/outing-state.js';
+import { LISTS, askClock, whole } from './picture-held.js';
 import { tanks as t } from '../../text/en-tanks.js';
 
 /** @typedef {import('../../data/book.js').Rec} Rec */
@@ -27,16 +28,13 @@ import { tanks as t } from '../../text/en-tanks.js';
  */
 /**
  * @typedef {{id: string, tank: string, system: string | null, arrived: string | null, gone?: string, goneTo?: string, may: boolean, missing: string[],
- *   overruled?: string, cleared: string | null, dips: number, dipsNeeded: number, searches?: string[], searchesNeeded: number, handOn: string[], part?: string}} SpecimenState
+ *   overruled?: string, cleared: string | null, origin?: string, left?: number, dips: number, dipsNeeded: number, searches?: string[], searchesNeeded: number, handOn: string[], part?: string}} SpecimenState
  */
 /** @typedef {{what: string, system: string, specimen?: string, day: string, overdue: boolean, days?: string[], events?: string[]}} Due */
 /**
  * atMs is when it was reckoned; stale says that a newer one is on its way, or does not come.
  * @typedef {{day: string, systems: SystemState[], specimens: SpecimenState[], notes: {event: string, why: string}[], unread: string[], due: Due[], atMs: number, stale: boolean}} Picture
  */
-
-/** What the core is told of, each kind by the name of its list. */
-const LISTS = /** @type {const} */ ({ members: 'member', specimens: 'specimen', tanks: 'tank', systems: 'system', readings: 'reading', events: 'event' });
 
 /** Undefined until it is first reckoned. */
 export const picture = signal(/** @type {Picture | undefined} */ (undefined));
@@ -46,12 +44,12 @@ export const trouble = signal('');
 
 /** Whether everything on file is read. */
 export const read = signal(false);
-Promise.all(['household', 'find', 'outing', 'device', ...Object.values(LISTS)].map(ready)).then(() => (read.value = true));
+Promise.all(['household', 'outing', 'device', ...Object.values(LISTS)].map(ready)).then(() => (read.value = true));
 
 /** What is due, what is overdue first; [] until it is reckoned. */
 export const due = computed(() => picture.value?.due ?? []);
 
-/** @typedef {Record<string, any> & {id: string}} Fields of a record, with its id */
+/** @typedef {import('./picture-held.js').Fields} Fields */
 
 /** @param {Rec[]} list @returns {Fields[]} those of what is not deleted */
 const fieldsOf = (list) => list.filter(({ deleted }) => !deleted).map(({ id, fields }) => ({ ...fields, id }));
@@ -81,14 +79,15 @@ export const may = computed(() => {
   return { note: role !== 'guest', decide: role === 'keeper' || role === 'collector', overrule: role === 'keeper' };
 });
 
-/** What the core is asked, from what is on file now. */
-export function question() {
-  /** @type {Record<string, Fields[]>} */
-  const lists = Object.fromEntries(Object.entries(LISTS).map(([list, kind]) => [list, fieldsOf(records(kind).value)]));
-  const from = new Set(lists.specimens.map(({ find }) => find));
-  const [household] = fieldsOf(records('household').value.filter(({ id }) => id === HOUSEHOLD));
-  return { ...lists, ...(household ? { household } : {}), finds: fieldsOf(records('find').value.filter(({ id }) => from.has(id))), zone: zone.value };
-}
+/** What the core is asked with all that is on file now. */
+export const question = () => whole(zone.value);
+
+/**
+ * Asks the clock something more, from all that is on file now.
+ * @param {{fits?: {specimen: string, tank: string}[], recall?: string}} more
+ * @returns {Promise<any>} rejects with a CoreError
+ */
+export const ask = (more) => askClock(zone.peek(), more);
 
 /** A few times a second at most, in milliseconds. */
 const LEAST_MS = 300;
@@ -101,7 +100,7 @@ async function reckon() {
   asking = true;
   again = false;
   try {
-    const answer = await call('clock', question());
+    const answer = await askClock(zone.peek());
     picture.value = { ...answer, atMs: Date.now(), stale: again };
     trouble.value = '';
   } catch (error) {
@@ -124,7 +123,7 @@ function soon() {
 // Whatever is told of, the minute, and a core that comes back call for a new picture.
 let first = true;
 effect(() => {
-  for (const kind of [...Object.values(LISTS), 'find', 'household']) void records(kind).value;
+  for (const kind of [...Object.values(LISTS), 'household']) void records(kind).value;
   void now.value;
   const here = place.value === 'tanks';
   const up = core.value === 'ready' || core.value === 'starting';

@@ -14,7 +14,7 @@ import { recallShores, shores } from '../plan/shore-state.js';
 import { takenOf } from '../shore/find.js';
 import { instant, outings, owner } from '../shore/outing-state.js';
 import { may, picture, read, specimens, systemOf, tanks } from './picture-state.js';
-import { MOST_JARS, isWeed, jarNames, specimensOf, taken, unsettled } from './settle-in.js';
+import { MOST_JARS, arrivalId, isWeed, jarNames, specimensOf, taken, unsettled } from './settle-in.js';
 import { takenOn } from './settle-in-list.js';
 import { tanks as text } from '../../text/en-tanks.js';
 import { text as all } from '../../text/en.js';
@@ -84,7 +84,7 @@ function Form({ list, done }) {
     for (const [i, { id, fields }] of parts.entries()) {
       const tank = where === 'jars' ? made.tanks[i] : where === 'new' ? made.tanks[0] : where;
       await keep('specimen', id, { ...fields, deleted: false });
-      await keep('event', id, { arrived: { at, of: `specimen/${id}`, by: owner.peek(), tank }, deleted: false });
+      await keep('event', arrivalId(id), { arrived: { at, of: `specimen/${id}`, by: owner.peek(), tank }, deleted: false });
       made.ids.push(id);
     }
     busy.value = false;
@@ -155,7 +155,7 @@ function Settled({ made, undone }) {
   useEffect(() => document.getElementById('settled')?.focus(), []);
   const undo = async () => {
     for (const id of made.ids) {
-      await write('event', id, { deleted: true });
+      await write('event', arrivalId(id), { deleted: true });
       await write('specimen', id, { deleted: true });
     }
     for (const id of made.tanks) await write('tank', id, { deleted: true });

@@ -28,6 +28,12 @@ export function settledId(find, part) {
 }
 
 /**
+ * The id of the event that a specimen of settledId arrived.
+ * @param {string} specimen id
+ */
+export const arrivalId = (specimen) => `${specimen.slice(0, 15)}${(parseInt(specimen[15], 16) ^ 8).toString(16)}${specimen.slice(16)}`;
+
+/**
  * What of an outing's finds was taken and not put back.
  * @param {Find[]} finds
  */

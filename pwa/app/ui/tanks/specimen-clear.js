@@ -6,11 +6,10 @@ import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { Link } from '../parts/link.js';
-import { call } from '../../core.js';
 import { write } from '../../data/book.js';
 import { go } from '../route.js';
 import { observer } from './check-who.js';
-import { may, nameOf, picture, question, systemOf, tanks, writeEvent } from './picture-state.js';
+import { ask, may, nameOf, picture, systemOf, tanks, writeEvent } from './picture-state.js';
 import { missingWords } from './specimen-missing.js';
 import { Reckoned } from './system-reckoned.js';
 import { tanks as text } from '../../text/en-tanks.js';
@@ -30,7 +29,7 @@ export function ClearPage({ one }) {
   const at = picture.value?.atMs;
   useEffect(() => {
     if (!state?.may) return;
-    call('clock', { ...question(), fits: displays.map(({ id }) => ({ specimen: one.id, tank: id })) })
+    ask({ fits: displays.map(({ id }) => ({ specimen: one.id, tank: id })) })
       .then((answer) => (fits.value = answer.fits), (error) => (wrong.value = error.message));
   }, [at, state?.may]);
   if (!state) return html`<${Reckoned} />`;

@@ -10,7 +10,7 @@ import { tanks as text } from '../../text/en-tanks.js';
 export function missingWords(state, system) {
   const t = text.missing;
   return state.missing.map((word) => {
-    if (word === 'days' && system && system.wait > system.quiet) return t.days(system.wait - system.quiet, system.wait);
+    if (word === 'days') return system && system.wait > system.quiet ? t.days(system.wait - system.quiet, system.wait) : t.daysThen;
     if (word === 'dips') return t.dips(state.dips, state.dipsNeeded);
     const says = /** @type {Record<string, any>} */ (t)[word];
     return typeof says === 'string' ? says : t.other(word);

@@ -39,7 +39,7 @@ export function SpecimenPage({ of: [id = '', doing = ''] }) {
   if (doing && may.value.note) {
     const inside = doing === 'clear' ? html`<${ClearPage} one=${one} />` : doing === 'edit' ? html`<${SpecimenEdit} one=${one} />` : acts[doing] && html`<${acts[doing].Form} one=${one} />`;
     const title = doing === 'clear' ? t.clearTitle(name) : doing === 'edit' ? t.editTitle(name) : acts[doing]?.title(name);
-    if (inside) return html`<${Page} title=${title} to=${`/tanks/specimen/${id}`} back=${name}>${doing !== 'edit' && doing !== 'died' && !may.value.decide ? html`<p>${text.due.child}</p>` : inside}<//>`;
+    if (inside) return html`<${Page} title=${title} to=${`/tanks/specimen/${id}`} back=${name}>${doing !== 'died' && !may.value.decide ? html`<p>${text.due.child}</p>` : inside}<//>`;
   }
   const { state } = one;
   const today = picture.value?.day ?? '';
@@ -57,9 +57,10 @@ export function SpecimenPage({ of: [id = '', doing = ''] }) {
     </section>`}
     <${OpenSigns} open=${about} />
     ${may.value.note && state && !state.gone && html`<${Doing} one=${one} />`}
+    <div class="tank-lists halves"><div>
     ${clock && !state.cleared && html`<section aria-labelledby="days"><h2 id="days">${text.strip}</h2><${LongStrip} days=${system?.state?.days ?? []} today=${today} from=${state.arrived} /></section>`}
     <${Family} one=${one} />
-    <section aria-labelledby="log"><h2 id="log" tabindex="-1">${text.log.title}</h2><${Log} list=${eventsOf(({ of: its, value }) => its === `specimen/${id}` || value.into === id)} self=${`specimen/${id}`} /></section>
+    </div><div><section aria-labelledby="log"><h2 id="log" tabindex="-1">${text.log.title}</h2><${Log} list=${eventsOf(({ of: its, value }) => its === `specimen/${id}` || value.into === id)} self=${`specimen/${id}`} /></section></div></div>
     <p class="doing">${may.value.decide && html`<${Link} class="button" data-do="edit" to=${`/tanks/specimen/${id}/edit`}>${t.edit}<//>`}
       <${Link} class="button" to=${`/tanks/recall/${id}`}>${t.recall}<//><${Link} class="button" to=${`/house/history/specimen/${id}`}>${text.system.history}<//></p>
   </div><//>`;
@@ -76,7 +77,7 @@ function Facts({ one }) {
   const photos = [...Object.keys(one).filter((field) => field.startsWith('photos/') && one[field] === true).map((field) => field.slice(7)), ...(find?.photos ?? [])];
   const from = find ? html`<${Link} to=${`/shore/find/${find.id}`}>${t.from(shore ?? '', dayAndClock(new Date(find.atMs).toISOString(), zone.value))}<//>` : one.source;
   return html`${photos.length > 0 && html`<ul class="thumbs">${photos.slice(0, 6).map((sha, i) => html`<li key=${sha}><${Thumb} sha=${sha} alt=${all.photo.alt(i + 1)} /></li>`)}</ul>`}
-    <p>${called(taxon)} ${kind && html`<em class="soft">${kind.name}</em>`}${one.amount ? `, ${all.finds.amount(one.amount.value, one.amount.unit)}` : ''}${one.group && one.group !== 'unsure' ? html`, <span class="soft">${groupName(one.group)}</span>` : ''}${one.base ? html`, <span class="soft">${text.settleIn.bases[/** @type {'cut'} */ (one.base)].toLowerCase()}</span>` : ''}</p>
+    <p>${called(taxon)} ${kind && html`<em class="soft">${kind.name}</em>`}${one.amount ? `, ${all.finds.amount(one.amount.value, one.amount.unit)}` : ''}${one.state?.left !== undefined && one.state.left < 100 && !one.state.gone ? `, ${t.left(one.state.left)}` : ''}${one.group && one.group !== 'unsure' ? html`, <span class="soft">${groupName(one.group)}</span>` : ''}${one.base ? html`, <span class="soft">${text.settleIn.bases[/** @type {'cut'} */ (one.base)].toLowerCase()}</span>` : ''}</p>
     ${from && html`<p class="soft">${t.origin}: ${from}</p>`}
     ${one.note && html`<p class="soft">${one.note}</p>`}`;
 }
@@ -109,11 +110,11 @@ function Doing({ one }) {
   return html`<div class="tank-do">
     ${state?.system && html`<${Link} class="button" data-do="check" to=${`/tanks/check/specimen/${one.id}`}>${text.system.check}<//>`}
     ${decide && html`<${Link} class="button" data-do="move" to=${to('move')}>${state?.system ? t.move : t.arrive}<//>`}
-    ${decide && state?.system && html`<${Link} class="button" data-do="treat" to=${to('treat')}>${t.treat}<//><${Link} class="button" data-do="part" to=${to('part')}>${t.part}<//>${twins(one) && html`<${Link} class="button" data-do="merge" to=${to('merge')}>${t.merge}<//>`}`}
+    ${decide && state?.system && html`<${Link} class="button" data-do="acclimate" to=${`/tanks/acclimate/${one.id}`}>${t.acclimate}<//><${Link} class="button" data-do="treat" to=${to('treat')}>${t.treat}<//><${Link} class="button" data-do="part" to=${to('part')}>${t.part}<//>${twins(one) && html`<${Link} class="button" data-do="merge" to=${to('merge')}>${t.merge}<//>`}`}
     ${state?.system && html`<${Link} class="button" data-do="died" to=${to('died')}>${t.died}<//>`}
     ${decide && state?.system && html`<${Link} class="button" data-do="gone" to=${to('gone')}>${t.goneDo}<//>`}
     ${decide && state?.system && hand.length === 0 && html`<${Link} class="button" to=${`/tanks/hand-on/${one.id}`}>${t.handOn}<//>`}
-    ${may.value.overrule && state?.system && !state.cleared && !state.may && html`<${Link} class="button" data-do="overrule" to=${to('overrule')}>${t.overrule}<//>`}
+    ${may.value.overrule && state?.system && (state.cleared ? state.missing.length > 0 : !state.may) && html`<${Link} class="button" data-do="overrule" to=${to('overrule')}>${t.overrule}<//>`}
   </div>`;
 }
 

@@ -64,7 +64,7 @@ export function eventWords({ what, value }) {
     case 'graduated': return t.graduated;
     case 'overruled': return t.overruled(/** @type {Record<string, string>} */ (t.over)[value.what] ?? value.what, value.reason);
     case 'toppedUp': return t.toppedUp(value.litres);
-    case 'acclimated': return t.acclimated;
+    case 'acclimated': return value.ended ? (value.how === 'broken off' ? t.acclimationOff : t.acclimated) : t.acclimates;
     default: return what;
   }
 }

@@ -42,6 +42,7 @@ export function SystemPage({ of: [kind = '', id = ''] }) {
       ${may.value.decide && html`<${Link} class="button" to=${`/tanks/change/${ref}`}>${t.change}<//>`}
     </div>`}
     ${state && state.unconfirmed.length > 0 && html`<${Unconfirmed} state=${state} today=${today} />`}
+    <div class="tank-lists halves"><div>
     ${state && html`<section aria-labelledby="days"><h2 id="days">${text.strip}</h2><${LongStrip} days=${state.days} today=${today} /></section>`}
     ${state && html`<section aria-labelledby="residents"><h2 id="residents">${t.residents}</h2>
       ${state.residents.length === 0 ? html`<p class="soft">${t.nobody}</p>` : html`<ul class="tank-rows">${state.residents.map((one) => {
@@ -50,8 +51,10 @@ export function SystemPage({ of: [kind = '', id = ''] }) {
       })}</ul>`}
       ${may.value.decide && html`<${Link} class="button" to="/tanks/specimen/new">${text.home.newSpecimen}<//>`}</section>`}
     <${SystemTanks} system=${system} />
+    </div><div>
     ${kind === 'system' && system.kind === 'system' && html`<${Protocol} system=${system} />`}
     <${SystemEvents} system=${system} />
+    </div></div>
     <p class="doing"><${Link} class="button" to=${`/tanks/lid/${ref}`}>${t.lid}<//>${system.kind === 'system' && html`<${Link} class="button" to=${`/house/history/system/${system.id}`}>${t.history}<//>`}</p>
   </div><//>`;
 }

@@ -28,6 +28,8 @@ import { tanks as text } from '../../text/en-tanks.js';
  */
 
 const KEY = 'tanks:walk';
+/** What was seen is still to be said. */
+const AFTER = 'tanks:walked';
 
 export function WalkPage() {
   const t = text.walk;
@@ -36,11 +38,17 @@ export function WalkPage() {
     recallSigns();
   }, []);
   const walked = useSignal(/** @type {Walked | undefined} */ (undefined));
+  useEffect(() => void keptDraft(AFTER).then((kept) => kept && (walked.value ??= kept)), []);
+  const set = (/** @type {Walked | undefined} */ is) => {
+    walked.value = is;
+    if (is && is.left.length > 0) keepDraft(AFTER, is);
+    else dropDraft(AFTER);
+  };
   const now = picture.value;
   return html`<${Page} title=${t.title} to="/tanks" back=${text.back}>
     ${!may.value.note ? html`<p>${text.reads}</p>` : !now ? html`<${Reckoned} />`
-      : walked.value ? html`<${After} walked=${walked.value} set=${(/** @type {Walked | undefined} */ is) => (walked.value = is)} />`
-      : html`<${Reckoned} /><${Shelf} list=${stops(shelfOrder(now.systems))} done=${(/** @type {Walked} */ is) => (walked.value = is)} />`}
+      : walked.value ? html`<${After} walked=${walked.value} set=${set} />`
+      : html`<${Reckoned} /><${Shelf} list=${stops(shelfOrder(now.systems))} done=${set} />`}
   <//>`;
 }
 
