@@ -276,7 +276,5 @@ export const shareHelp = {
   partWide: 'Part to be taken: paces wide',
   reckon: 'Estimate it',
   needNumbers: 'Fill in every number.',
-  /** @param {string} part @param {string} low @param {string} high */
-  is: (part, low, high) => `About ${part} % of the patch, between ${low} % and ${high} %.`,
   notReckoned: 'Not reckoned. Nothing is known of the share.',
 };

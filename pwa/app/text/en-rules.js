@@ -106,6 +106,7 @@ export const rules = {
     tooLong: (n) => `At most ${n} characters.`,
     /** @param {string} place */
     shores: (place) => `Which of your shores lie in: ${place}?`,
+    ourShores: 'On which of your shores?',
     shoresHint: 'On the others it says nothing.',
     noShores: 'You have no shores yet. Add them in Plan, then choose them here.',
     needShores: 'Choose the shores, or say that none lies in it.',

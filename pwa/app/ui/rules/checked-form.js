@@ -58,7 +58,7 @@ export function ShoresPick({ w, set, wrong, document }) {
   const t = rules.check;
   if (!asksShores(document)) return html`<p class="soft">${rules.set.shoresDrawn}</p>`;
   if (shores.value.length === 0) return html`<p class="heed">${t.noShores}</p>`;
-  return html`<fieldset class="field" id="for-shores" tabindex="-1" aria-invalid=${Boolean(wrong)} aria-describedby="for-shores-wrong"><legend>${t.shores(document.area.place)}</legend>
+  return html`<fieldset class="field" id="for-shores" tabindex="-1" aria-invalid=${Boolean(wrong)} aria-describedby="for-shores-wrong"><legend>${document.layer === 'household' ? t.ourShores : t.shores(document.area.place)}</legend>
     <p class="soft">${t.shoresHint}</p>
     ${shores.value.map(({ id, name }) => html`<${Tick} key=${id} name=${`shore-${id}`} label=${name} checked=${w.shores.includes(id)}
       set=${(/** @type {boolean} */ is) => set({ none: false, shores: is ? [...w.shores, id] : w.shores.filter((one) => one !== id) })} />`)}

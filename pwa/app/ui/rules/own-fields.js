@@ -55,7 +55,7 @@ export function toOwn(w) {
     if (n && (share === undefined || share <= 0 || share > 1)) wrong['own-n'] = t.need.percent;
     rule.cut = { above: 'holdfast', ...(n && share ? { leavePart: share } : {}) };
   }
-  const name = w.name.trim() || (w.kind ? t.names[w.kind](n) : '');
+  const name = w.name.trim() || (w.kind ? t.names[w.kind](n.replace(/[./[\]]/g, ',').slice(0, 12)) : '');
   if (Array.from(name).length > MOST_NAME || /[./[\]]/.test(name)) wrong['own-name'] = t.need.name;
   return { rule, name, wrong };
 }

@@ -5,6 +5,7 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
+import { called, taxonNamed } from '../parts/kinds.js';
 import { go } from '../route.js';
 import { call } from '../../core.js';
 import { Confirm } from '../house/confirm.js';
@@ -30,6 +31,15 @@ export function RulePage({ of, at }) {
   const { set } = /** @type {import('./write-draft.js').Draft} */ (draft.value);
   const w = set.rules[at];
   const change = (/** @type {Partial<RuleWritten>} */ some) => setRule(at, some);
+  /**
+   * A first kind gives the rule its name, unless it has one.
+   * @param {Pick<RuleWritten, 'of'>} some
+   */
+  const ofWhat = ({ of: kinds }) => {
+    const [first, ...more] = kinds.taxa;
+    const name = !w.name && w.of.taxa.length === 0 && more.length === 0 && first && taxonNamed(first)?.common ? called(first) : w.name;
+    change({ of: kinds, ...(set.rules.some((other) => other.name === name) ? {} : { name }) });
+  };
   const back = `/house/rules/write/${of}/rules`;
   useEffect(() => document.getElementById('rule-title')?.focus(), []);
   /** @param {Event} event */
@@ -63,8 +73,8 @@ export function RulePage({ of, at }) {
   };
   return html`<${Page} title=${t.title} to=${back} back=${ruleForm.steps.rules}>
     <h2 id="rule-title" tabindex="-1" class="unseen">${names(set)[at]}</h2>
-    <div class="rules-cols"><form onSubmit=${keep} novalidate data-form="rule">
-      <${OfWhat} w=${w} set=${change} wrong=${wrong.value['kind-search']} />
+    <form onSubmit=${keep} novalidate data-form="rule" class="rule-form"><div>
+      <${OfWhat} w=${w} set=${ofWhat} wrong=${wrong.value['kind-search']} />
       <${Radios} name="take" legend=${t.take} hint=${t.takeHint} value=${w.take} set=${(/** @type {any} */ take) => change({ take })} options=${Object.entries(t.takes)} wrong=${wrong.value.take} />
       ${w.take !== 'forbidden' || w.asked.length > 0 ? html`<fieldset class="questions"><legend>${t.says}</legend>
         ${QUESTIONS.map((question) => {
@@ -76,11 +86,12 @@ export function RulePage({ of, at }) {
         })}</fieldset>` : ''}
       ${Object.keys(w.kept).length > 0 && html`<div class="kept-parts" data-kept=${Object.keys(w.kept).join(' ')}><p>${ruleForm.keptParts}</p><ul class="points">${inWords({ of: { all: true }, ...w.kept }).says.map((line) => html`<li key=${line}>${line}</li>`)}</ul></div>`}
       <${TextIn} id="rule-name" label=${t.name} hint=${t.nameHint} most=${60} value=${w.name} set=${(/** @type {string} */ name) => change({ name })} wrong=${wrong.value['rule-name']} />
+      </div><${Preview} w=${w} name=${names(set)[at]} /><div>
       ${fault.value && html`<div class="refused" role="group" aria-labelledby="rule-fault"><h2 id="rule-fault" tabindex="-1">${fault.value}</h2></div>`}
       <button type="submit" class="main" data-do="keep-rule">${t.keep}</button>
       ${asking.value ? html`<${Confirm} asks=${t.outAsk} says=${t.outWhat} does=${t.outDo} act=${out} leave=${() => (asking.value = false)} />`
         : html`<button type="button" class="remove" data-do="rule-out" onClick=${() => (asking.value = true)}>${t.out}</button>`}
-    </form><${Preview} w=${w} name=${names(set)[at]} /></div>
+    </div></form>
   <//>`;
 }
 

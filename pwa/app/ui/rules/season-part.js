@@ -18,7 +18,7 @@ export function SeasonPart({ w, set, wrong }) {
   return html`<${Radios} name="season" legend=${t.is} value=${is} set=${(/** @type {any} */ now) => set({ season: { is: now, spans } })} options=${Object.entries(t.ises)} />
     ${spans.map((span, i) => html`<div class="answer-row" key=${i} data-span=${i}>
       <${Radios} name=${`season${i}-how`} legend=${t.how} value=${span.how} set=${(/** @type {any} */ how) => change(i, { how })} options=${Object.entries(t.hows)} />
-      ${span.how === 'months' ? html`<fieldset class="field" id=${`season${i}-months`} tabindex="-1" aria-invalid=${Boolean(wrong[`season${i}-months`])} aria-describedby=${`season${i}-months-wrong`}><legend class="unseen">${t.months}</legend><div class="ticks months">
+      ${span.how === 'months' ? html`<fieldset class="field" id=${`season${i}-months`} tabindex="-1" aria-invalid=${Boolean(wrong[`season${i}-months`])} aria-describedby=${`season${i}-months-wrong`}><legend class="unseen">${t.months}</legend><div class="ticks by-month">
           ${MONTHS.map((name, n) => html`<${Tick} key=${name} name=${`season${i}-${n + 1}`} label=${name} checked=${span.months.includes(n + 1)}
             set=${(/** @type {boolean} */ on) => change(i, { months: on ? [...span.months, n + 1] : span.months.filter((one) => one !== n + 1) })} />`)}</div>
           <p class="wrong" id=${`season${i}-months-wrong`}>${wrong[`season${i}-months`]}</p></fieldset>`

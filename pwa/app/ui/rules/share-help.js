@@ -5,14 +5,11 @@ import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { call } from '../../core.js';
 import { Radios, TextIn } from './inputs.js';
-import { written } from './measures.js';
 import { shareAsk } from './share-fields.js';
 import { shareHelp as t } from '../../text/en-rule-form.js';
 
 /** @type {Record<string, ('counted' | 'taking' | 'side' | 'counts' | 'long' | 'wide' | 'pace' | 'partLong' | 'partWide')[]>} */
 const fields = { counts: ['counted', 'taking'], squares: ['side', 'counts', 'long', 'wide', 'pace', 'taking'], paces: ['long', 'wide', 'partLong', 'partWide'] };
-
-const percent = (/** @type {number} */ part) => written(Math.round(part * 1000) / 1000, 'share').written;
 
 export function ShareHelp() {
   const how = useSignal('counts');
@@ -24,8 +21,7 @@ export function ShareHelp() {
     const request = shareAsk(how.peek(), w.peek());
     if (!request) return void announce((wrong.value = t.needNumbers));
     try {
-      const { part, low, high, text } = await call('share', request);
-      says.value = `${t.is(percent(part), percent(low), percent(high))} ${text}`;
+      says.value = (await call('share', request)).text;
       announce(says.value);
     } catch (error) {
       const { code, message } = /** @type {any} */ (error);

@@ -17,12 +17,22 @@ import { counts, shores } from './on-file.js';
 import { kindWords } from './says-list.js';
 import { newTry, tried } from './try-fields.js';
 import { TryVerdict } from './try-verdict.js';
+import { VerdictShape } from '../shore/verdict.js';
 import { words } from '../../text/en-rule-words.js';
 import { ruleForm } from '../../text/en-rule-form.js';
 import { rules } from '../../text/en-rules.js';
+import { takes } from '../../text/en-takes.js';
 import { text } from '../../text/en.js';
 
 const visits = computed(() => outings.value.map(({ startedMs, shore }) => ({ started: startedMs === null ? null : instant(startedMs), shore })));
+
+/** @param {Event} event */
+function toVerdict(event) {
+  event.preventDefault();
+  const at = document.getElementById('try-says');
+  at?.scrollIntoView();
+  at?.focus();
+}
 
 export function TryPage() {
   const t = rules.try_;
@@ -55,6 +65,7 @@ export function TryPage() {
   const into = (/** @type {string} */ name) => (/** @type {string} */ is) => set({ [name]: is });
   const of = w.value;
   const shown = (/** @type {string} */ id) => (id === 'try-kind' && !of.taxon ? '' : wrong[id]);
+  const is = got.value?.asks === asks ? got.value?.is : undefined;
   const states = ['', 'attached', 'drift', 'living', 'empty'];
   return html`<${Page} title=${t.title} to="/house/rules" back=${rules.back}>
     <p class="imagined"><strong>${t.imagined}</strong> ${t.what}</p>
@@ -77,7 +88,8 @@ export function TryPage() {
           <${PickIn} id="try-axis" label=${t.axis} value=${of.axis} set=${into('axis')} options=${Object.entries(ruleForm.axis)} /></div>
         <${PickIn} id="try-purpose" label=${t.purpose} value=${of.purpose} set=${into('purpose')} options=${Object.entries(rules.set.purpose)} />
       </details>
+      <a class="try-bar verdict-word" href="#try-says" data-panel-verdict=${is?.verdict ?? 'none'} onClick=${toVerdict}><${VerdictShape} of=${is?.verdict ?? ''} /> <strong>${takes.words[is?.verdict ?? '']}</strong></a>
     </form>
-    <${TryVerdict} of=${got.value?.asks === asks ? got.value?.is : undefined} asked=${Boolean(asks)} answers=${answers} /></div>`}
+    <${TryVerdict} of=${is} asked=${Boolean(asks)} answers=${answers} /></div>`}
   <//>`;
 }

@@ -13,8 +13,8 @@ import { takes } from '../../text/en-takes.js';
 export function TryVerdict({ of, asked, answers }) {
   const t = rules.try_;
   const is = of?.verdict ?? '';
-  return html`<section class="verdict try-verdict" aria-labelledby="try-says" data-try=${is || 'none'} data-panel-verdict=${is || 'none'}>
-    <h2 id="try-says">${t.verdict}</h2>
+  return html`<section class="try-verdict" aria-labelledby="try-says" data-try=${is || 'none'} data-panel-verdict=${is || 'none'}>
+    <h2 id="try-says" tabindex="-1">${t.verdict}</h2>
     <p class="imagined">${t.imagined}</p>
     <p class="verdict-word" aria-live="polite"><${VerdictShape} of=${is} /> <strong>${takes.words[is]}</strong></p>
     ${of ? html`<${Parts} of=${of} answers=${answers} />` : html`<p class="soft">${asked ? t.notReckoned : t.needKind}</p>`}
