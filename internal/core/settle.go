@@ -107,7 +107,7 @@ func (c *Core) OpenTanks(data []byte) error {
 }
 
 // AddToTanks puts records that are new, changed or deleted into what OpenTanks opened, each
-// whole.
+// whole, and takes out those named in "removed".
 func (c *Core) AddToTanks(data []byte) error {
 	in, err := readTanks(data)
 	if err != nil {

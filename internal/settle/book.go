@@ -22,6 +22,7 @@ type Records struct {
 	Systems   []json.RawMessage `json:"systems"`
 	Readings  []json.RawMessage `json:"readings"`
 	Events    []json.RawMessage `json:"events"`
+	Removed   []string          `json:"removed"` // ids of what is held no longer
 }
 
 // The most that is read at once: more than a club has in ten years.

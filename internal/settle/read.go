@@ -25,8 +25,8 @@ func Read(in *Records) (*Book, error) {
 	return b, nil
 }
 
-// Put takes in records that are new, changed or deleted, each whole. On an error, which is a
-// *fault.Error, nothing was changed.
+// Put takes in records that are new, changed or deleted, each whole, and forgets those named
+// in Removed. On an error, which is a *fault.Error, nothing was changed.
 func (b *Book) Put(in *Records) error {
 	for _, list := range [][]json.RawMessage{in.Members, in.Specimens, in.Finds, in.Tanks, in.Systems} {
 		if len(list) > maxRecords {
@@ -39,6 +39,9 @@ func (b *Book) Put(in *Records) error {
 	if err := b.home(in); err != nil {
 		return err
 	}
+	for _, id := range in.Removed {
+		b.drop(id)
+	}
 	b.each(in.Members, func(id string, data []byte) bool {
 		var m struct {
 			Age string `json:"age"`
@@ -46,23 +49,23 @@ func (b *Book) Put(in *Records) error {
 		err := json.Unmarshal(data, &m)
 		b.Adults[id] = m.Age == "adult"
 		return err == nil
-	}, func(id string) { delete(b.Adults, id) })
+	})
 	b.each(in.Specimens, func(id string, data []byte) bool {
 		s := new(Specimen)
 		b.Specimens[id] = s
 		return json.Unmarshal(data, s) == nil
-	}, func(id string) { delete(b.Specimens, id) })
-	b.each(in.Finds, b.readFind, func(id string) { delete(b.names, id) })
+	})
+	b.each(in.Finds, b.readFind)
 	b.each(in.Tanks, func(id string, data []byte) bool {
 		t := new(Tank)
 		b.Tanks[id] = t
 		return json.Unmarshal(data, t) == nil
-	}, func(id string) { delete(b.Tanks, id) })
+	})
 	b.each(in.Systems, func(id string, data []byte) bool {
 		s := new(System)
 		b.Systems[id] = s
 		return json.Unmarshal(data, s) == nil
-	}, func(id string) { delete(b.Systems, id) })
+	})
 	b.each(in.Readings, func(id string, data []byte) bool {
 		var r Reading
 		err := json.Unmarshal(data, &r)
@@ -74,15 +77,15 @@ func (b *Book) Put(in *Records) error {
 		b.Readings[i] = r
 		b.Readings[i].ID = id
 		return err == nil
-	}, b.dropReading)
+	})
 	for _, data := range in.Events {
 		e, deleted, ok := readEvent(data)
 		b.readable(e.ID)
 		switch i, had := b.events[e.ID]; {
 		case deleted:
-			b.dropEvent(e.ID)
+			b.drop(e.ID)
 		case !ok:
-			b.dropEvent(e.ID)
+			b.drop(e.ID)
 			b.Unread = append(b.Unread, e.ID)
 		case had:
 			b.Events[i] = e
@@ -110,7 +113,14 @@ func (b *Book) readFind(id string, data []byte) bool {
 	return err == nil
 }
 
-func (b *Book) dropEvent(id string) {
+// drop forgets a record.
+func (b *Book) drop(id string) {
+	b.readable(id)
+	delete(b.Adults, id)
+	delete(b.Specimens, id)
+	delete(b.names, id)
+	delete(b.Tanks, id)
+	delete(b.Systems, id)
 	if i, ok := b.events[id]; ok {
 		last := len(b.Events) - 1
 		b.Events[i] = b.Events[last]
@@ -118,9 +128,6 @@ func (b *Book) dropEvent(id string) {
 		b.Events = b.Events[:last]
 		delete(b.events, id)
 	}
-}
-
-func (b *Book) dropReading(id string) {
 	if i, ok := b.readings[id]; ok {
 		last := len(b.Readings) - 1
 		b.Readings[i] = b.Readings[last]
@@ -171,9 +178,9 @@ func (b *Book) home(in *Records) error {
 	return nil
 }
 
-// each hands on the records with their ids: to use, which says whether it could be read, or,
-// of what is deleted, to drop.
-func (b *Book) each(list []json.RawMessage, use func(id string, data []byte) bool, drop func(id string)) {
+// each hands on the records that are not deleted, with their ids, to use, which says whether
+// it could be read.
+func (b *Book) each(list []json.RawMessage, use func(id string, data []byte) bool) {
 	for _, data := range list {
 		var head struct {
 			ID      string `json:"id"`
@@ -182,7 +189,7 @@ func (b *Book) each(list []json.RawMessage, use func(id string, data []byte) boo
 		ok := json.Unmarshal(data, &head) == nil && head.ID != ""
 		b.readable(head.ID)
 		if ok && head.Deleted {
-			drop(head.ID)
+			b.drop(head.ID)
 		} else if !ok || !use(head.ID, data) {
 			b.Unread = append(b.Unread, head.ID)
 		}

@@ -8,7 +8,7 @@
 //	openLedger(recordsJSON)        -> the same: what verdicts count against
 //	addToLedger(recordsJSON)       -> the same: records that are new, changed or removed
 //	openTanks(recordsJSON)         -> the same: what the clock of the tanks is reckoned from
-//	addToTanks(recordsJSON)        -> the same: records that are new, changed or deleted
+//	addToTanks(recordsJSON)        -> the same: records that are new, changed or removed
 //	id                             -> which source this was built from
 //
 // Errors come back as {"error":{"code","message","field"}}, the same as from the server.
