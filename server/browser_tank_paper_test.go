@@ -16,6 +16,8 @@ import (
 	"github.com/chromedp/chromedp"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"wrackbook/internal/store"
 )
 
 // The tests here put the tanks on paper and live through the hard moments.
@@ -480,4 +482,74 @@ func TestHardMoments(t *testing.T) {
 	p.dry("disposal-sea")
 	p.follow("/tanks/disposal/"+ids["caulerpa"], `document.querySelector('[data-disposal="stopped"]')`)
 	assert.Contains(t, p.text(), "must not be disposed of now")
+}
+
+// aJar writes an adult, a child and a jar with a hermit crab through the app's own book, and
+// gives their ids.
+func aJar(p *tab) (ids map[string]string) {
+	p.t.Helper()
+	appModules(p, "book", "ids")
+	p.eval(`(async () => {
+		const made = {};
+		const put = async (name, kind, fields) => { made[name] = ids.uuidv7(); await book.write(kind, made[name], fields); };
+		await put('Mara', 'member', {name: 'Mara', age: 'adult'});
+		await put('Ada', 'member', {name: 'Ada', age: 'child'});
+		await put('jar', 'tank', {name: 'Jar 1', use: 'quarantine', volumeL: 2});
+		await put('hermit', 'specimen', {name: 'Rosie', taxon: 'Pagurus bernhardus', group: 'hermits', source: 'a friend'});
+		const at = new Date(Date.now() - 20 * 86400000).toISOString().slice(0, 19) + 'Z';
+		await put('came', 'event', {arrived: {at, of: 'specimen/' + made.hermit, by: made.Mara, tank: made.jar}});
+		return made;
+	})()`, &ids)
+	return ids
+}
+
+// TestOneSheetOnTwoPhones: two people type in the same sheet before their phones have met;
+// afterwards it counts once. A child's phone types in children's ticks and hands nothing on.
+func TestOneSheetOnTwoPhones(t *testing.T) {
+	server, a, b := joinedPhones(t, t.TempDir(), store.Collector)
+	ids := aJar(a)
+	exchanged(a)
+	exchanged(b)
+	monday := time.Now().UTC().AddDate(0, 0, -7-(int(time.Now().UTC().Weekday())+6)%7).Format("2006-01-02")
+	for _, p := range []*tab{a, b} {
+		p.goTo(server, "/tanks/ticks/enter/"+monday, `document.querySelector('.tick-form [data-system="tank/`+ids["jar"]+`"]')`)
+		p.eval(`window.fetch = () => Promise.reject(new TypeError('no signal')); null`, new(any))
+		p.allowed = true
+		p.choose("#tick-who", "Mara")
+		p.press(`input[name="mark-tank/` + ids["jar"] + `"][value="looked"]`)
+		p.press(`[data-do="keep"]`)
+		p.until(`document.querySelector('[data-says]').textContent.includes('One line')`)
+	}
+	looks := func(p *tab) (n int) {
+		for _, r := range kept[struct {
+			Kind   string
+			Fields map[string]any
+		}](p, "records") {
+			if r.Kind == "event" && r.Fields["checked"] != nil {
+				n++
+			}
+		}
+		return n
+	}
+	for _, p := range []*tab{a, b, a} {
+		p.run(chromedp.Reload())
+		p.until(`document.querySelector('.tick-form')`)
+		exchanged(p)
+		assert.Equal(t, 1, looks(p))
+	}
+
+	child := startBrowser(t).open(t, server.url)
+	joinBy(child, invited(a, store.Child), "Ada")
+	exchanged(child)
+	child.goTo(server, "/tanks/ticks/enter/"+monday, `document.querySelector('#tick-who')`)
+	var people []string
+	child.eval(`[...document.querySelectorAll('#tick-who option')].map((e) => e.textContent)`, &people)
+	assert.Equal(t, []string{"Choose", "Ada"}, people, "an adult's name on a child's phone would count as an adult's word")
+	child.follow("/tanks/hand-on/"+ids["hermit"], `document.querySelector('[data-trace]')`)
+	assert.Contains(t, child.text(), "A child’s or a guest’s phone does not do this.")
+	child.follow("/tanks/disposal/"+ids["hermit"], `document.querySelector('[data-drain]')`)
+	assert.NotContains(t, child.text(), "Note that Rosie is gone")
+	var asks int
+	child.eval(`document.querySelectorAll('input[name="drain"]').length`, &asks)
+	assert.Zero(t, asks)
 }
