@@ -1,6 +1,7 @@
 package settle
 
 import (
+	"bytes"
 	_ "embed"
 	"encoding/json"
 	"slices"
@@ -112,5 +113,13 @@ func CarryFor(groupID string, tropical bool, poolC float64) Carry {
 	return c
 }
 
-// DefaultsJSON is groups.json as it stands.
-func DefaultsJSON() []byte { return groupsJSON }
+//go:embed signs.json
+var signsJSON []byte
+
+// DefaultsJSON is groups.json with what may be seen on each group, signs.json, beside it as
+// "signs": each with the grade that it suggests, the groups on which it is seen (* for all,
+// animals for all that is no weed), whether it is something found on them, and its source.
+func DefaultsJSON() []byte {
+	head := bytes.TrimSuffix(bytes.TrimSpace(groupsJSON), []byte("}"))
+	return slices.Concat(head, []byte(`,"signs":`), signsJSON, []byte("}"))
+}

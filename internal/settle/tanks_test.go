@@ -160,6 +160,48 @@ func TestLists(t *testing.T) {
 	}
 }
 
+// What may be seen is in order: every sign has its group, grade and source, every group has
+// signs of trouble of its own, and what must be told is graded so.
+func TestSigns(t *testing.T) {
+	var handling struct {
+		Groups  map[string]*Group
+		Sources map[string]string
+		Signs   []struct {
+			ID, What, Look, Grade, From string
+			Groups                      []string
+			Found                       bool
+		}
+	}
+	require.NoError(t, json.Unmarshal(DefaultsJSON(), &handling))
+	require.Len(t, handling.Groups, 14)
+	ids, own := map[string]string{}, map[string]int{}
+	require.GreaterOrEqual(t, len(handling.Signs), 33)
+	for _, s := range handling.Signs {
+		assert.Empty(t, ids[s.ID], "twice: %s", s.ID)
+		ids[s.ID] = s.Grade
+		assert.Contains(t, []string{Harmless, Watch, Pest, Notify, Unsure}, s.Grade, s.ID)
+		assert.NotEmpty(t, handling.Sources[s.From], s.ID)
+		assert.NotEmpty(t, s.What, s.ID)
+		assert.LessOrEqual(t, len(s.What+s.Look), 120, s.ID)
+		require.NotEmpty(t, s.Groups, s.ID)
+		for _, g := range s.Groups {
+			assert.True(t, g == "*" || g == "animals" || handling.Groups[g] != nil, "%s: %s", s.ID, g)
+			for id, group := range handling.Groups {
+				if g == id || g == "animals" && !group.Weed {
+					own[id]++
+				}
+			}
+		}
+	}
+	for id := range handling.Groups {
+		assert.GreaterOrEqual(t, own[id], 2, id)
+	}
+	// As the design grades them, and the trade: grazers that clean are no pest.
+	for id, grade := range map[string]string{"amphipods": Harmless, "strangeWeed": Watch, "glassAnemone": Pest, "listed": Notify} {
+		assert.Equal(t, grade, ids[id], id)
+	}
+}
+
 // The waits are the longer end of the trade's ranges (weeks): greens, reds, browns and hermits
 // 2 to 4; calcareous and crabs 4; shrimps and snails 3 to 4; bivalves, anemones and fish 4 to
 // 6; rock 4 to 8; shells dry 2. Dips in fresh water: never for calcareous and most
