@@ -23,16 +23,21 @@ func wider(word string) string {
 	return " " + word + " "
 }
 
-// kind is what a find is, as rules tell finds apart. Its names are in lower case.
-type kind struct{ taxon, group, state string }
+// kind is what a find is, as rules tell finds apart. Its names are in lower case; home is
+// the handling group of the taxon where that says more than shells or rock do.
+type kind struct{ taxon, group, state, home string }
 
 func kindOf(taxon, group, state string) kind {
-	k := kind{strings.ToLower(strings.TrimSpace(taxon)), group, state}
+	k := kind{taxon: strings.ToLower(strings.TrimSpace(taxon)), group: group, state: state}
 	if k.taxon == book.Unsure {
 		k.taxon = ""
 	}
 	if k.group == "" || k.group == book.Unsure {
 		k.group = groupOf(k.taxon)
+	} else if mixed(k.group) {
+		if k.home = groupOf(k.taxon); mixed(k.home) {
+			k.home = ""
+		}
 	}
 	return k
 }
@@ -98,9 +103,9 @@ func (n *names) has(k kind) truth {
 	}
 	for _, g := range n.groups {
 		switch {
-		case k.group != "" && strings.Contains(g, " "+k.group+" "):
+		case k.group != "" && strings.Contains(g, " "+k.group+" "), k.home != "" && strings.Contains(g, " "+k.home+" "):
 			return yes
-		case k.group == "" || mixed(k.group) || g == " shells " || g == " rock ":
+		case k.group == "" || mixed(k.group) && k.home == "" || g == " shells " || g == " rock ":
 			out = out.or(lacking(factGroup))
 		}
 	}

@@ -73,6 +73,14 @@ func (m *maker) find(t *trip, outing string, at time.Time, party int) {
 	taken := plant && m.chance(55) || f.group == "shells" || kind.Group == "snails" && m.chance(20)
 	if taken {
 		fields["fate"], fields["container"] = "taken", word(one(m, []string{"blue bucket", "lidded tub", "mesh bag"}))
+		fields["use"], fields["gear"] = []string{"tank"}, []string{one(m, []string{"hand", "hand", "knife"})}
+		if m.chance(70) {
+			fields["substrate"] = []string{}
+		}
+		if fields["state"] == "attached" && m.chance(60) {
+			part := 0.02 + 0.01*float64(m.IntN(10))
+			fields["share"] = map[string]any{"part": round(part, 2), "low": round(part/2, 3), "high": round(part*1.5, 3), "how": "eye"}
+		}
 		if plant && m.chance(40) {
 			fields["mass"] = map[string]any{"g": f.amount["value"], "weighed": one(m, []string{"wet", "drained"})}
 		}

@@ -75,6 +75,7 @@ func Make(o Options) (*Household, error) {
 	if err != nil {
 		return nil, err
 	}
+	m.rules()
 	m.furnish()
 	for i := range trips {
 		finds := o.Finds*(i+1)/len(trips) - o.Finds*i/len(trips)
@@ -159,6 +160,7 @@ type maker struct {
 	members  []member
 	devices  []*device
 	shores   []shore
+	ruleSets []string
 	tanks    map[string]string // ids by what they are called here
 	systems  map[string]string
 	kept     []*specimen

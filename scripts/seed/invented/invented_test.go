@@ -1,6 +1,7 @@
 package invented
 
 import (
+	"encoding/json"
 	"os"
 	"path/filepath"
 	"slices"
@@ -12,6 +13,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"wrackbook/internal/book"
+	"wrackbook/internal/core"
 	"wrackbook/internal/fault"
 	"wrackbook/internal/journal"
 	"wrackbook/internal/store"
@@ -61,10 +63,10 @@ func TestHouseholdIsInOrder(t *testing.T) {
 		}
 	}
 	assert.Equal(t, 400, counts["find"])
-	for kind, least := range map[string]int{"household": 1, "member": 4, "device": 4, "shore": 3, "outing": 20, "specimen": 10, "tank": 5, "system": 3, "reading": 100, "event": 300} {
+	for kind, least := range map[string]int{"household": 1, "member": 4, "device": 4, "shore": 3, "ruleset": 3, "outing": 20, "specimen": 10, "tank": 5, "system": 3, "reading": 100, "event": 300} {
 		assert.GreaterOrEqual(t, counts[kind], least, kind)
 	}
-	for _, name := range []string{"find.amount", "find.mass", "find.size", "find.putBack", "find.position", "find.candidates", "outing.planned", "outing.ashore", "shore.marker",
+	for _, name := range []string{"find.amount", "find.mass", "find.size", "find.putBack", "find.position", "find.candidates", "ruleset.checked", "member.born", "household.staleDays", "outing.planned", "outing.ashore", "shore.marker",
 		"event.cleared", "event.confirmed", "event.checked", "event.sign", "event.settled", "event.dipped", "event.died", "event.overruled", "event.waterChanged", "event.joined"} {
 		assert.True(t, fields[name], name)
 	}
@@ -108,6 +110,87 @@ func TestHouseholdIsInOrder(t *testing.T) {
 		}
 	}
 	assert.GreaterOrEqual(t, lost, 2, "values that two wrote, neither knowing of the other")
+}
+
+// The rules on file say every verdict of what was taken, in words of their own.
+func TestRulesComeUp(t *testing.T) {
+	made, err := Make(Options{Finds: 400, Seed: 7, Until: until})
+	require.NoError(t, err)
+	records := map[string]map[string]json.RawMessage{}
+	for _, w := range made.Changes { // in the order in which they were written; the last stands
+		key := w.Change.Kind + "/" + w.Change.Record
+		if records[key] == nil {
+			records[key] = map[string]json.RawMessage{}
+		}
+		for name, value := range w.Change.Fields {
+			records[key][name] = value
+		}
+	}
+	var sets, finds, members []map[string]any
+	for key, fields := range records {
+		kind, id, _ := strings.Cut(key, "/")
+		switch kind {
+		case "ruleset":
+			shores := []string{}
+			for name := range fields {
+				if shore, is := strings.CutPrefix(name, "shores/"); is {
+					shores = append(shores, shore)
+				}
+			}
+			sets = append(sets, map[string]any{"id": id, "document": fields["document"], "checked": fields["checked"], "shores": shores})
+		case "find":
+			find := map[string]any{"id": id}
+			for name, value := range fields {
+				find[name] = value
+			}
+			finds = append(finds, find)
+		case "member":
+			licences := []json.RawMessage{}
+			for name, value := range fields {
+				if strings.HasPrefix(name, "licences/") {
+					licences = append(licences, value)
+				}
+			}
+			members = append(members, map[string]any{"id": id, "as": fields["age"], "born": fields["born"], "licences": licences, "does": "gathers"})
+		}
+	}
+	require.Len(t, sets, 3)
+	require.Len(t, finds, 400)
+	c := core.New()
+	data, err := json.Marshal(map[string]any{"sets": sets, "finds": finds})
+	require.NoError(t, err)
+	require.NoError(t, c.OpenLedger(data))
+	answers := map[string]bool{}
+	for _, set := range sets {
+		answers[set["id"].(string)+"/knotted weed/cut"], answers[set["id"].(string)+"/holdfast/cut"] = true, true
+	}
+	verdicts, house := map[string]int{}, map[string]int{}
+	for _, find := range finds {
+		ask := map[string]any{}
+		for _, name := range []string{"id", "at", "outing", "shore", "by", "taxon", "group", "state", "amount", "mass", "size", "fate", "putBack", "container", "position", "use", "gear", "substrate", "share"} {
+			if value, there := find[name]; there {
+				ask[name] = value
+			}
+		}
+		if string(find["fate"].(json.RawMessage)) != `"taken"` {
+			continue
+		}
+		request, err := json.Marshal(map[string]any{"held": true, "find": ask, "party": members, "purpose": "home",
+			"shore": map[string]any{"zone": "America/New_York", "lat": 44.6, "lon": -67.2}, "answers": answers})
+		require.NoError(t, err)
+		answer, err := c.Call("verdict", request, until)
+		require.NoError(t, err)
+		var v struct{ Verdict, Household string }
+		require.NoError(t, json.Unmarshal(answer, &v))
+		verdicts[v.Verdict]++
+		house[v.Household]++
+	}
+	t.Log(verdicts, house)
+	for _, word := range []string{"within", "atLimit", "unchecked", "over", "forbidden"} {
+		assert.Positive(t, verdicts[word], word)
+	}
+	assert.Positive(t, house["forbidden"], "the shore was to rest")
+	assert.Positive(t, house["within"])
 }
 
 // What one record names in another is there: no find without its outing, no event about a

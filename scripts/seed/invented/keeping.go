@@ -107,6 +107,9 @@ func (m *maker) liveUntil(until time.Time) {
 		}
 		m.days++
 		m.homeDay(day)
+		if left := int(m.until.Sub(day) / (24 * time.Hour)); m.days%150 == 0 || left == 12 {
+			m.checkRules(day)
+		}
 		m.evening(day.Add(time.Hour))
 	}
 }
