@@ -30,6 +30,24 @@ export const takes = {
     unknown: 'Whether it may be put back, the rules on file do not say. Ask the authority first.',
     '': 'Whether the rules on file allow putting it back is not reckoned yet.',
   },
+  closed: {
+    all: 'Closed.',
+    /** @param {string} open */
+    part: (open) => `Open only ${open}.`,
+    maybe: 'May be closed.',
+    rests: 'Your own rules: this shore rests.',
+    some: 'Closed for',
+    /** @param {string} from @param {string} to */
+    span: (from, to) => `${from} – ${to}`,
+    /** @type {Record<string, string>} */
+    unchecked: {
+      waits: 'Closed days: not reckoned.',
+      none: 'Closed days are not checked: no rules are on file for this shore.',
+      stale: 'Closed days are not checked: the rules on file are overdue for a check.',
+      unsure: 'Closed days are not checked: it is not sure which rules hold here.',
+    },
+    toRules: 'Rules on file',
+  },
   wasPutBack: 'Record that it was put back',
   noRules: 'No current rules known for this shore: do not take. Ask the authority first.',
 };

@@ -9,6 +9,7 @@ import { addDays, clock, dayName, duration, level, metres, nearestClock } from '
 import { entitle } from '../route.js';
 import { BeforeYouGo } from './before-you-go.js';
 import { ChooseBox, ChosenBar } from './chosen.js';
+import { ClosedLine, ClosedNotes } from './closed-notes.js';
 import { DayChart, frame, instantAt, Legend } from './day-chart.js';
 import { reading } from './day-reading.js';
 import { DayTable } from './day-table.js';
@@ -74,9 +75,11 @@ function DayWindows({ day: found, shore }) {
     <h2 class="unseen" id="day-windows">${text.day.windowsTitle}</h2>
     ${found.cautions.map((/** @type {any} */ c) => html`<p class="soft">${c.text}</p>`)}
     ${found.windows.length === 0 && html`<p class="none">${text.day.none} ${found.none?.text}</p>`}
+    <${ClosedLine} windows=${found.windows} />
     ${found.windows.map((w) => html`<article class="window" key=${w.low.time} data-usable-from=${w.usableFrom} data-usable-to=${w.usableTo}>
       <div class="top"><h3><span class="usable">${t.usable(at(w.usableFrom), at(w.usableTo))}</span> <span class="long">${duration(w.usableMinutes)}</span></h3>
         <${ChooseBox} shore=${shore} window=${w} /></div>
+      <${ClosedNotes} window=${w} zone=${shore.zone} full=${true} />
       <p class="back"><strong>${t.startBack} ${at(w.startBack)}</strong> <span class="off">${t.offBy} ${at(w.offBy)}</span></p>
       <p>${t.low(metres(w.low.height), nearestClock(w.low.time, shore.zone))}${w.leaveHome !== w.usableFrom && ` · ${t.leaveHome(at(w.leaveHome))}`}</p>
       <p class="raised">${w.raised ? t.raised(level(RAISE), duration(w.raised.usableMinutes)) : t.raisedNone(level(RAISE))}</p>

@@ -5,6 +5,7 @@ import { clock, dayName, duration, level, metres, monthName, nearestClock } from
 import { Link } from '../parts/link.js';
 import { follow } from '../route.js';
 import { ChooseBox } from './chosen.js';
+import { ClosedNotes } from './closed-notes.js';
 import { isGrave } from './notes.js';
 import { RAISE, today } from './plan-state.js';
 import { RowCurve } from './row-curve.js';
@@ -30,6 +31,7 @@ export function WindowRow({ window: w, shore, strips, said }) {
         <span class="usable">${t.usable(at(w.usableFrom), at(w.usableTo))}</span><//></h3>
       <${ChooseBox} shore=${shore} window=${w} />
     </div>
+    <${ClosedNotes} window=${w} zone=${shore.zone} />
     <a class="picture" href=${to} tabindex="-1" aria-hidden="true" onClick=${follow}><${RowCurve} window=${w} zone=${shore.zone} below=${shore.below} strips=${strips} /></a>
     <p>${t.low(metres(w.low.height), nearestClock(w.low.time, shore.zone))}${w.leaveHome !== w.usableFrom && ` · ${t.leaveHome(at(w.leaveHome))}`}</p>
     <p class="back"><strong>${t.startBack} ${at(w.startBack)}</strong> <span class="off">${t.offBy} ${at(w.offBy)}</span></p>

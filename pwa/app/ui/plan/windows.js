@@ -4,6 +4,7 @@ import { html } from '../parts/html.js';
 import { dayName } from '../parts/when.js';
 import { ask, asked, byDate, isMorning, list, today } from './plan-state.js';
 import { everywhere } from './notes.js';
+import { ClosedLine } from './closed-notes.js';
 import { Status } from './status.js';
 import { WindowRow } from './window-row.js';
 import { text } from '../../text/en.js';
@@ -29,6 +30,7 @@ export function Windows({ shore }) {
     <h2 class="unseen" id="windows">${text.plan.listTitle}</h2>
     <${Status} of=${list} zone=${shore.zone} found=${windows.length ? text.list.found(windows.length, asked.value.order === 'best') : ''} more=${text.list.astronomical} />
     ${said.length > 0 && html`<ul class="heed">${said.map((note, i) => html`<li data-caution=${note.code}>${i === 0 && html`<strong>${text.list.everywhere}</strong> `}${note.text}</li>`)}</ul>`}
+    <${ClosedLine} windows=${windows} />
     ${found && windows.length === 0 && html`<${None} found=${found} row=${row} />`}
     <ol>${windows.map(row)}</ol>
   </section>`;

@@ -4,8 +4,9 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { catalogue, state } from '../../core.js';
+import { daysAsk, shoreAsk } from '../../data/rules-ask.js';
 import { anyRules, counted, rulesRead, weigh } from '../../data/rules.js';
-import { daysAsk, partyAsk, shoreAsk } from './verdict-ask.js';
+import { partyAsk } from './verdict-ask.js';
 import { around } from './verdict-state.js';
 
 /**
@@ -20,10 +21,10 @@ import { around } from './verdict-state.js';
  */
 export function useOnFile({ shore, outing, at, people = [] }) {
   const got = useSignal(/** @type {{asks: string, is: OnFile} | undefined} */ (undefined));
-  const { zone, members, visits, staleDays } = around(shore, outing);
+  const { members, visits, staleDays } = around(shore, outing);
   const party = outing?.party.length ? partyAsk(outing, members) : people.flatMap((id) => partyAsk(undefined, members, id));
   const asks = shore && anyRules.value && JSON.stringify([
-    { shore: { id: shore.id, ...shoreAsk(shore, zone, visits) }, outing: outing?.id ?? '', at, party, purpose: outing?.purpose ?? 'home', ...daysAsk(staleDays) }, counted.value, catalogue.value,
+    { shore: shoreAsk(shore, visits), outing: outing?.id ?? '', at, party, purpose: outing?.purpose ?? 'home', ...daysAsk(staleDays) }, counted.value, catalogue.value,
   ]);
   useEffect(() => {
     if (!asks) return undefined;

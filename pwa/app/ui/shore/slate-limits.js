@@ -19,8 +19,8 @@ export function SlateLimits({ outing, shore, at, takes: room }) {
   const t = verdict.slate;
   const found = useOnFile({ shore, outing, at });
   const lines = found?.sets.flatMap((set) => set.rules.filter((/** @type {any} */ { applies }) => applies !== 'no').flatMap((/** @type {any} */ rule) => {
-    const says = rule.says.map((/** @type {any} */ one) => one.text).join('; ');
-    return says ? [{ key: `${set.id} ${rule.id}`, words: `${rule.of}: ${says}` }] : [];
+    const says = rule.says.map((/** @type {any} */ one) => one.text.replace(/\.$/, '')).join('; ');
+    return says ? [{ key: `${set.id} ${rule.id}`, words: `${rule.of}: ${says}.` }] : [];
   })) ?? [];
   const shown = lines.slice(0, MOST);
   const height = shown.reduce((sum, { words }) => sum + Math.ceil(words.length / LETTERS), 0) + (found?.sets.length ?? 0);

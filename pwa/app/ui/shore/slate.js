@@ -63,7 +63,7 @@ function Slate({ outing, shore }) {
       <ul class="slate-heads">${heads.map((ms) => html`<li>${time(ms)}${planned?.startBack && ms === Date.parse(planned.startBack) && '*'} ${box}</li>`)}</ul>
     </section>
     <section><h3>${t.finds}</h3>
-      <p>${t.limits}</p><${SlateLimits} outing=${outing} shore=${shore} at=${planned?.from ?? new Date(now.value).toISOString()} takes=${(/** @type {number} */ n) => (limits.value = n)} />
+      <${SlateLimits} outing=${outing} shore=${shore} at=${planned?.from ?? new Date(now.value).toISOString()} takes=${(/** @type {number} */ n) => (limits.value = n)} /><p>${t.limits}</p>
       <table><thead><tr>${Object.values(t.columns).map((words) => html`<th scope="col">${words}</th>`)}</tr></thead>
         <tbody>${Array.from({ length: lines }, () => html`<tr><td /><td /><td /><td /><td>${box}</td><td>${box}</td></tr>`)}</tbody></table>
     </section>

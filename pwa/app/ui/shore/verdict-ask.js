@@ -1,5 +1,7 @@
 // The question to the rules on file about a find, real or imagined. Nothing here but data.
 
+import { daysAsk, shoreAsk } from '../../data/rules-ask.js';
+
 /** @typedef {import('../../data/shore-record.js').Shore} Shore */
 /** @typedef {import('./outing.js').Outing} Outing */
 
@@ -31,7 +33,7 @@
  * @property {Shore | undefined} shore
  * @property {string} zone of the shore, or of this phone
  * @property {Outing | undefined} outing
- * @property {{started: string | null, shore: string}[]} visits of the household, of every shore
+ * @property {import('../../data/rules-ask.js').Visit[]} visits of the household, of every shore
  * @property {import('../../data/book.js').Rec[]} members
  * @property {Record<string, boolean>} answers by the id of the question
  * @property {{closure: number, text: number} | null} [staleDays] for how long a check counts
@@ -42,15 +44,12 @@
  * @param {import('./find.js').Find} find
  */
 export const askedOfFind = ({ id, fields, outing, shore, by, taxon, group, state, amount, position, putBack }) => ({
-  id, at: fields.at, outing, shore, by, taxon, group, state, amount, position, putBack, 
+  id, at: fields.at, outing, shore, by, taxon, group, state, amount, position, putBack,
   size: fields.size, mass: fields.mass, container: fields.container, gone: fields.gone, gear: fields.gear, use: fields.use, substrate: fields.substrate, share: fields.share, level: fields.level,
 });
 
 /** The fields of a find that rules read, beside when, where and by whom. */
 const READ = /** @type {const} */ (['taxon', 'group', 'state', 'amount', 'size', 'mass', 'container', 'position', 'putBack', 'gone', 'gear', 'use', 'substrate', 'share', 'level']);
-
-/** As internal/core has it. */
-const MOST_VISITS = 1000;
 
 /**
  * @param {Asked} find
@@ -62,29 +61,11 @@ export function verdictAsk(find, { shore, zone, outing, visits, members, answers
       id: find.id ?? '', outing: outing?.id ?? '', shore: shore?.id ?? '', by: find.by ?? '', fate: 'taken',
       ...Object.fromEntries(READ.filter((name) => find[name] != null && find[name] !== '').map((name) => [name, find[name]])),
     },
-    shore: shoreAsk(shore, zone, visits),
+    shore: shore ? shoreAsk(shore, visits) : { zone },
     party: partyAsk(outing, members, find.by),
     purpose: outing?.purpose ?? 'home',
     answers,
     ...daysAsk(staleDays),
-  };
-}
-
-/** @param {Around['staleDays']} days */
-export const daysAsk = (days) => (days ? { textDays: days.text, closureDays: days.closure } : {});
-
-/**
- * A shore as the rules see it.
- * @param {Shore | undefined} shore
- * @param {string} zone
- * @param {Around['visits']} visits
- */
-export function shoreAsk(shore, zone, visits) {
-  if (!shore) return { zone };
-  const at = visits.filter((one) => one.started && one.shore === shore.id).map(({ started }) => started).slice(0, MOST_VISITS);
-  return {
-    lat: shore.lat, lon: shore.lon, zone: shore.zone, station: shore.station, visits: at,
-    ...(shore.differences ? { differences: shore.differences } : {}),
   };
 }
 

@@ -6,6 +6,7 @@ import { useEffect } from 'preact/hooks';
 import { catalogue, state } from '../../core.js';
 import { records } from '../../data/book.js';
 import { keepAnswers, keptAnswers } from '../../data/finding.js';
+import { visitsOf } from '../../data/rules-ask.js';
 import { anyRules, counted, rulesRead, weigh } from '../../data/rules.js';
 import { household } from '../../data/household.js';
 import { now } from '../parts/now.js';
@@ -24,7 +25,7 @@ import { verdictAsk } from './verdict-ask.js';
 /** No rule is on file at all: nobody need reckon to know that this is no permission. @type {Verdict} */
 const NONE = { verdict: 'unchecked', text: '', household: '', spoke: [], missing: [], duties: [], putBack: 'unknown', sets: [] };
 
-const visits = computed(() => outings.value.map(({ startedMs, shore }) => ({ started: startedMs === null ? null : instant(startedMs), shore })));
+const visits = computed(() => visitsOf(records('outing').value));
 
 /** What was answered on the outing under way, or today. @type {import('@preact/signals').Signal<import('../../data/finding.js').Said>} */
 const said = signal({ of: '', answers: {}, words: {} });
