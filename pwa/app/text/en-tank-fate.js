@@ -135,7 +135,7 @@ export const fate = {
     notReckoned: 'The list is not reckoned yet.', failed: 'The list could not be reckoned here. Do not take the silence for an all-clear.',
     as: { lot: 'the lot', fragment: 'a part of it', mate: 'shared its water' },
     withThem: (/** @type {string} */ to) => `with ${to}`, givenUnknown: 'given away, nobody says to whom',
-    goneHow: { died: 'dead', 'disposed of': 'disposed of', lost: 'lost' },
+    goneHow: { died: 'dead', 'disposed of': 'disposed of', lost: 'lost', merged: 'put together with another lot' },
     inTank: (/** @type {string} */ name) => `in ${name}`, nowhere: 'no tank is on file',
     here: 'Here', away: 'With others', over: 'No longer alive, or gone',
     systems: 'Water that it was in, or that received of it',
@@ -183,7 +183,7 @@ export const fate = {
     water: 'Waste water',
     waterSteps: [
       { say: 'Never into the street, a ditch or a storm drain: they run to the sea.', from: invasive },
-      { say: 'Water of the bag or bucket goes into no tank. Treat it as waste water.', from: eifac },
+      { say: 'Water of the bag or bucket goes into no tank. It is discarded, or made safe first.', from: eifac },
     ],
     drain: 'Where does your sink drain?',
     drainWhy: 'Asked once. It decides what to do with every bucket.',
@@ -191,8 +191,8 @@ export const fate = {
     drainSays: {
       sewer: { say: 'Yours goes into a foul sewer: down the sink or the toilet, a sieve before it.', from: noaa },
       septic: { say: 'Yours goes into a septic tank: a little at a time, for salt harms what works in it; and only where nothing seeps to a stream or the sea. Else carry it to a foul sewer.', from: CP },
-      sea: { say: 'Yours runs to the sea: no water from a tank goes into it. Carry it in closed cans to a drain into a foul sewer; ask the authority how it may be made safe otherwise.', from: `${noaa}; ${spc}` },
-      unknown: { say: 'Nobody knows where yours drains. Take it for one to the sea until somebody does: carry the water to a drain into a foul sewer. Ask the water company.', from: ours },
+      sea: { say: 'Yours runs to the sea: no water from a tank goes into it. Carry it in closed cans to a drain into a foul sewer. What is little, such as the water of a bag, is boiled first. Ask the authority about more.', from: `${noaa}; ${spc}` },
+      unknown: { say: 'Nobody knows where yours drains. Take it for one to the sea until somebody does: carry the water to a drain into a foul sewer, boil the little of a bag first. Ask the water company.', from: ours },
     },
     drainKeeper: 'A keeper says so for the household.',
     drainKept: 'Kept.',

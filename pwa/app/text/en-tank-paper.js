@@ -50,6 +50,7 @@ export const paper = {
   labels: {
     title: 'Labels',
     why: 'For what is handed on, and for your own jars. A label is read without phone or server.',
+    lids: 'Sheets for lids',
     which: 'For whom',
     all: 'All of these', noneOf: 'None of these',
     handed: 'Handed on', may: 'May be handed on', stays: 'Stays here: the label says so',
@@ -91,6 +92,7 @@ export const paper = {
     stopped: 'Stopped: nothing leaves. Ask the authority.',
     never: 'Never release it, nor its water. Never into a drain to the sea.',
     ridWeed: 'Done with it? Seal it, freeze it for a day, then the rubbish.',
+    ridAsk: 'Do not bin it either: ask the authority.',
     ridAnimal: 'Done with it? Give it back to us, or ask a vet.',
   },
 

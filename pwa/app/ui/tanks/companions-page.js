@@ -5,9 +5,8 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { recallKinds } from '../parts/kinds.js';
-import { call } from '../../core.js';
 import { Page } from '../house/page.js';
-import { nameOf, picture, question, specimenOf, tanks } from './picture-state.js';
+import { ask, nameOf, picture, specimenOf, tanks } from './picture-state.js';
 import { fate } from '../../text/en-tank-fate.js';
 import { tanks as words } from '../../text/en-tanks.js';
 
@@ -59,7 +58,7 @@ function Cautions({ pairs, none, among }) {
   const at = picture.value?.atMs;
   useEffect(() => {
     let wanted = true;
-    call('clock', { ...question(), fits: pairs }).then(({ fits }) => {
+    ask({ fits: pairs }).then(({ fits }) => {
       if (!wanted) return;
       const seen = new Map();
       for (const { cautions } of fits) for (const one of cautions) seen.set(`${one.who} ${one.how} ${one.whom}`, one);

@@ -4,7 +4,7 @@ import { useLayoutEffect, useRef } from 'preact/hooks';
 import { html } from '../parts/html.js';
 
 /** The sizes of type that are tried until the words fit, by class. */
-const FITS = Array.from({ length: 8 }, (_, i) => `fit-${i}`);
+const FITS = Array.from({ length: 10 }, (_, i) => `fit-${i}`);
 
 /** @param {{words: import('./label-words.js').LabelWords, grid: import('./label-grid.js').Grid & {cut?: boolean}, x: number, y: number}} props */
 export function Label({ words, grid, x, y }) {

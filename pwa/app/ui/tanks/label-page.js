@@ -4,6 +4,7 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { recallKinds } from '../parts/kinds.js';
+import { Link } from '../parts/link.js';
 import { Page } from '../house/page.js';
 import { keepDraft, keptDraft } from '../../data/drafts.js';
 import { GRIDS, gridWrong, sheetsOf } from './label-grid.js';
@@ -48,6 +49,7 @@ export function LabelPage({ of: ids }) {
   const sheets = sheetsOf(grid, shown, used);
   return html`<${Page} title=${t.title} to="/tanks" back=${words.title}>
     <p class="screen">${t.why}</p>
+    <p class="doing screen"><${Link} class="button" to="/tanks/lid">${t.lids}<//></p>
     ${!picture.value ? html`<p class="screen" role="status">${paper.notReckoned}</p>` : listed.length === 0 ? html`<p class="screen">${t.none}</p>` : html`
       <${Which} listed=${listed} chosen=${chosen} />
       <${LabelOptions} is=${options.value} set=${set} wrong=${wrong} />

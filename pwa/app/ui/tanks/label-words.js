@@ -50,7 +50,7 @@ export function labelOf(id, origin) {
     id, title: name, kind: !kind ? (name === t.unidentified ? '' : t.unidentified) : kind === name ? '' : kind,
     lot: [t.lot(lotCode(facts.lot)), from && t.from(from)].filter(Boolean).join(', '),
     watched: watchedOf(one, facts, today), handed: facts.left && at === 'handed' ? t.handedOn(day(facts.left)) : '',
-    stays: at === 'stays' ? t.staysHere : '', care: paper.care[group] ?? paper.care.unsure, never: t.never, rid: WEED.includes(group) ? t.ridWeed : t.ridAnimal,
+    stays: at === 'stays' ? t.staysHere : '', care: paper.care[group] ?? paper.care.unsure, never: t.never, rid: one.state?.handOn.some((word) => word === 'stopped' || word === 'controlled') ? t.ridAsk : WEED.includes(group) ? t.ridWeed : t.ridAnimal,
   };
 }
 

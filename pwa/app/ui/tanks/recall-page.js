@@ -8,13 +8,12 @@ import { announce } from '../parts/announce.js';
 import { Link } from '../parts/link.js';
 import { recallKinds } from '../parts/kinds.js';
 import { send } from '../parts/send.js';
-import { call } from '../../core.js';
 import { Page } from '../house/page.js';
 import { recallShores } from '../plan/shore-state.js';
 import { Trace } from './hand-on-page.js';
 import { lineOf, lotCode } from './label-facts.js';
 import { recallRows, recallText } from './recall-words.js';
-import { events, nameOf, picture, question, read, specimenOf, specimens, systemOf } from './picture-state.js';
+import { ask, events, nameOf, picture, read, specimenOf, specimens, systemOf } from './picture-state.js';
 import { fate } from '../../text/en-tank-fate.js';
 import { paper } from '../../text/en-tank-paper.js';
 import { tanks as words } from '../../text/en-tanks.js';
@@ -55,7 +54,7 @@ function List({ id, name }) {
   useEffect(() => {
     let wanted = true;
     if (read.value) {
-      call('clock', { ...question(), recall: id }).then(
+      ask({ recall: id }).then(
         (answer) => wanted && ((found.value = answer.recall), (failed.value = '')),
         (error) => wanted && (failed.value = /** @type {Error} */ (error).message),
       );
