@@ -147,6 +147,9 @@ func FuzzCalls(f *testing.F) {
 		f.Add(name, `{"find":"Ål","limit":3}`)
 		f.Add(name, `{"near":{"lat":-90,"lon":180}}`)
 		f.Add(name, `{}`)
+		for sum := range sums {
+			f.Add(name, `{"do":"`+sum+`","litres":20,"changeL":5,"times":2,"reading":{"value":1.025,"instrument":"hydrometer","scale":"SG unknown","sampleC":59},"temperatureC":12,"target":35,"start":40,"added":1,"lostL":0.5,"with":{"litres":3,"salinity":30},"pH":{"value":8.1,"scale":"NBS"},"ammoniaMgNL":0.5,"readings":{"temperatureC":1e308}}`)
+		}
 	}
 	f.Fuzz(func(t *testing.T, name, request string) {
 		out, err := c.Call(name, []byte(request), now)

@@ -1,12 +1,14 @@
 package core
 
 import (
+	"encoding/json"
 	"fmt"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"wrackbook/internal/fault"
 )
@@ -23,6 +25,24 @@ func TestBadTankRequests(t *testing.T) {
 		{"no bag", "acclimate", `{"tank":` + bag + `}`, "bag"},
 		{"no salinity", "acclimate", `{"bag":` + bag + `,"tank":{"volumeL":3,"temperatureC":12}}`, "tank"},
 		{"an unknown scale", "acclimate", `{"bag":` + strings.Replace(bag, "PSS-78", "%", 1) + `,"tank":` + bag + `}`, "scale"},
+		{"no sum", "water", `{}`, "do"},
+		{"no salinity of a water", "water", `{"do":"salinity"}`, "salinity"},
+		{"a salinity of 90", "water", `{"do":"salinity","salinity":90}`, "salinity"},
+		{"a reading of 90", "water", `{"do":"salinity","reading":{"value":90,"instrument":"refractometer","scale":"ppt"}}`, "value"},
+		{"no litres", "water", `{"do":"target","salinity":34,"target":35}`, "litres"},
+		{"no target", "water", `{"do":"target","salinity":34,"litres":10}`, "target"},
+		{"litres of a change below nothing", "water", `{"do":"change","salinity":34,"litres":10,"changeL":-1}`, "changeL"},
+		{"more changed than there is", "water", `{"do":"change","salinity":34,"litres":10,"changeL":11}`, "changeL"},
+		{"a thousand changes", "water", `{"do":"change","salinity":34,"litres":10,"changeL":1,"times":1000}`, "times"},
+		{"a mix of salt alone", "water", `{"do":"change","salinity":34,"litres":10,"changeL":1,"yield":9}`, "yield"},
+		{"all gone into the air", "water", `{"do":"topUp","salinity":34,"litres":10,"lostL":10.3}`, "lost"},
+		{"down by salt", "water", `{"do":"topUp","salinity":34,"litres":10,"target":35}`, "target"},
+		{"one water to mix", "water", `{"do":"mix","salinity":34,"litres":10}`, "with"},
+		{"ammonia without pH", "water", `{"do":"ammonia","salinity":34,"temperatureC":20,"ammoniaMgNL":1}`, "pH"},
+		{"pH 15", "water", `{"do":"ammonia","salinity":34,"temperatureC":20,"ammoniaMgNL":1,"pH":{"value":15}}`, "pH"},
+		{"a pH on no scale", "water", `{"do":"ammonia","salinity":34,"temperatureC":20,"ammoniaMgNL":1,"pH":{"value":8,"scale":"x"}}`, "pHScale"},
+		{"oxygen below nothing", "water", `{"do":"oxygen","salinity":34,"oxygenMgL":-1}`, "oxygenMgL"},
+		{"nothing to check", "water", `{"do":"check"}`, "readings"},
 		{"litres below nothing", "acclimate", `{"bag":` + strings.Replace(bag, "2,", "-2,", 1) + `,"tank":` + bag + `}`, "bag.volumeL"},
 	} {
 		t.Run(row.name, func(t *testing.T) {
@@ -34,6 +54,36 @@ func TestBadTankRequests(t *testing.T) {
 			assert.Regexp(t, `^["A-Z].*[.…]$`, f.Message)
 		})
 	}
+}
+
+// Of changes that cannot do it, it is said how much or how many would.
+func TestTooLittleIsChanged(t *testing.T) {
+	_, err := New().Call("water", []byte(`{"do":"change","litres":180,"salinity":30,"changeL":10,"target":34}`), now)
+	// By hand: to 34 with water of 40 takes 4/10 of it, 72 L; and (1 - 1/18)^9 = 0.598 is under 0.6, (1 - 1/18)^8 is not.
+	assert.Equal(t, "10 L of 180 L cannot bring 30.0 to 34.0 in one change. It takes 72 L at once, or 9 changes like this.", fault.From(err).Message)
+}
+
+// What is done by so many changes alike is what each of them does, step by step.
+func TestChangesAreEachOne(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		litres := rapid.Float64Range(1, 500).Draw(t, "litres")
+		change := litres * rapid.Float64Range(0.05, 0.9).Draw(t, "share")
+		s, target := rapid.Float64Range(20, 38).Draw(t, "salinity"), rapid.Float64Range(20, 38).Draw(t, "target")
+		times := rapid.IntRange(1, 6).Draw(t, "times")
+		data, err := New().Call("water", fmt.Appendf(nil, `{"do":"change","litres":%v,"changeL":%v,"salinity":%v,"target":%v,"times":%d}`, litres, change, s, target, times), now)
+		if err != nil {
+			assert.Equal(t, "changeL", fault.From(err).Field)
+			return
+		}
+		var out changeAnswer
+		require.NoError(t, json.Unmarshal(data, &out))
+		require.Len(t, out.After, times)
+		for _, after := range out.After {
+			s += (out.NewSalinity - s) * change / litres
+			assert.InDelta(t, s, after.Salinity, 0.011)
+		}
+		assert.InDelta(t, target, s, 0.011)
+	})
 }
 
 // A year of twenty jars goes through in one request, though it is larger than others may be.

@@ -3,6 +3,7 @@ package core
 import (
 	"cmp"
 	"encoding/json"
+	"fmt"
 	"math"
 	"time"
 
@@ -220,7 +221,7 @@ func (in *waterRequest) change() (any, error) {
 	}
 	in.Times = max(in.Times, 1)
 	if in.Times > 100 {
-		return nil, fault.New(fault.BadInput, "times", "%d changes are more than is reckoned at once. Ask for 100 at most.", in.Times)
+		return nil, fault.New(fault.BadInput, "times", "There are to be %d changes, more than is reckoned at once. Ask for 100 at most.", in.Times)
 	}
 	if !(in.ChangeL > 0 && in.ChangeL <= in.Litres) {
 		return nil, fault.New(fault.BadInput, "changeL", "A change is above 0 L and no more than the %v L that there are.", in.Litres)
@@ -280,8 +281,12 @@ func (in *waterRequest) tooLittle(s, target seawater.PSU, share float64, err err
 	if !(least > 0 && least < 1) {
 		return err
 	}
-	return fault.New(fault.BadInput, "changeL", "%v L of %v L, %d times, cannot bring %.1f to %.1f. It takes %v L at once, or %.0f changes like this.",
-		in.ChangeL, in.Litres, in.Times, s, target, math.Ceil(least*in.Litres*10)/10, math.Ceil(math.Log(1-least)/math.Log(1-share)))
+	during := "one change"
+	if in.Times > 1 {
+		during = fmt.Sprint(in.Times, " changes")
+	}
+	return fault.New(fault.BadInput, "changeL", "%v L of %v L cannot bring %.1f to %.1f in %s. It takes %v L at once, or %.0f changes like this.",
+		in.ChangeL, in.Litres, s, target, during, math.Ceil(least*in.Litres*10)/10, math.Ceil(math.Log(1-least)/math.Log(1-share)))
 }
 
 type topUpAnswer struct {

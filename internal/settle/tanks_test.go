@@ -450,3 +450,21 @@ func FuzzRead(f *testing.F) {
 		require.NoError(t, err)
 	})
 }
+
+// Whatever is typed in, a reading is judged with sentences and fields, and no panic.
+func FuzzCheckReading(f *testing.F) {
+	f.Add([]byte(`{"salinity":{"value":90,"instrument":"refractometer","scale":"PSS-78"},"temperatureC":59,"pH":{"value":15},"nitrateMgNL":-1,"alkalinity":{"value":60,"unit":"dKH"}}`))
+	f.Add([]byte(`{"salinity":{"value":1.025,"instrument":"hydrometer","scale":"SG unknown","sampleC":-3},"alkalinity":{"value":2.9,"unit":"meq/L"},"oxygenMgL":1e300}`))
+	f.Add([]byte(`{"pH":null,"temperatureC":"warm"}`))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		list, err := CheckReading(data)
+		if err != nil {
+			require.Equal(t, fault.BadJSON, fault.From(err).Code)
+		}
+		for _, f := range list {
+			require.NotEmpty(t, f.Field)
+			require.Contains(t, []fault.Code{fault.BadInput, fault.AskUnit}, f.Code, f.Message)
+			require.Regexp(t, `[.…]$`, f.Message)
+		}
+	})
+}
