@@ -34,7 +34,7 @@ test('every set says what it asks', () => {
 });
 
 test('what a step wants', () => {
-  const w = begun('bag');
+  const w = begun('notice');
   assert.deepEqual(Object.keys(wrongIn(w, 'who')), ['set-name', 'set-authority', 'set-ask']);
   assert.deepEqual(Object.keys(wrongIn(begun('blank'), 'who')), ['set-name', 'set-layer', 'set-authority', 'set-ask']);
   assert.deepEqual(Object.keys(wrongIn({ ...w, source: 'x', sourceDate: '2026-03-01', from: '2026-04-01', to: '2026-03-01' }, 'source')), ['set-to']);
@@ -43,6 +43,29 @@ test('what a step wants', () => {
   assert.deepEqual(Object.keys(wrongIn(w, 'rules')), ['set-otherwise', 'add-rule']);
   assert.deepEqual(Object.keys(wrongIn({ ...begun('blank'), otherwise: 'unchecked' }, 'rules')), ['add-rule']);
   assert.deepEqual(Object.keys(wrongIn({ ...w, name: 'x'.repeat(301), authority: 'x', ask: 'x' }, 'who')), ['set-name']);
+});
+
+// The empty forms of internal/take: the page begins with the same questions.
+test('a form begins with what the empty forms ask', () => {
+  const forms = new URL('../../internal/take/forms/', import.meta.url);
+  const all = readdirSync(forms).filter((name) => name.endsWith('.json'));
+  assert.deepEqual(all.sort(), ['closure.json', 'notice.json', 'reserve.json']);
+  const asked = { limits: 'limits', sizes: 'sizes', season: 'season', hours: 'hours', gear: 'gear', cut: 'cut', use: 'use', person: 'person', return: 'return', duties: 'duties', note: 'note' };
+  for (const file of all) {
+    const form = JSON.parse(readFileSync(new URL(file, forms), 'utf8'));
+    const w = begun(file.replace('.json', ''));
+    assert.equal(w.layer, form.layer, file);
+    assert.equal(w.otherwise, form.otherwise ?? '', file);
+    const rules = Object.values(form.rules);
+    assert.equal(w.rules.length, rules.length, file);
+    rules.forEach((rule, i) => {
+      assert.equal(w.rules[i].take, rule.take ?? 'silent', file);
+      assert.deepEqual([...w.rules[i].asked].sort(), Object.keys(rule).filter((part) => part in asked).sort(), file);
+      assert.equal(w.rules[i].of.all, Boolean(rule.of.all), file);
+      assert.deepEqual(w.rules[i].of.states, rule.of.states ?? [], file);
+      if (rule.limits) assert.deepEqual(w.rules[i].limits.map(({ unit, base, per }) => ({ unit, base, per })), rule.limits.map(({ unit, base, per }) => ({ unit, base, per })), file);
+    });
+  }
 });
 
 test('rules are called by their kinds, each once, in names that the form allows', () => {

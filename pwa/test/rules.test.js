@@ -77,6 +77,7 @@ test('what the form says', () => {
   const rows = [
     ['never', { take: 'forbidden' }, { take: 'forbidden' }],
     ['five a day', { take: 'allowed', asked: ['limits'], limits: [limit({ most: '5' })] }, { take: 'allowed', limits: [{ most: 5, unit: 'count', base: 'person', per: 'day' }] }],
+    ['an empty second limit', { take: 'allowed', asked: ['limits'], limits: [limit({ most: '5' }), limit({ per: 'possession' })] }, { take: 'allowed', limits: [{ most: 5, unit: 'count', base: 'person', per: 'day' }] }],
     ['ten pounds wet', { take: 'allowed', asked: ['limits'], limits: [limit({ most: '10', unit: 'g', as: 'lb', weighed: 'wet' })] }, { take: 'allowed', limits: [{ most: 4535.9237, unit: 'g', weighed: 'wet', base: 'person', per: 'day' }] }],
     ['the first fifteen', { take: 'allowed', asked: ['limits'], limits: [limit({ most: '15', keepFirst: true, putBackFree: true })] }, { take: 'allowed', limits: [{ most: 15, unit: 'count', base: 'person', per: 'day', keepFirst: true }] }],
     ['two inches across', { take: 'silent', asked: ['sizes'], sizes: [{ ...newSize('diameter'), least: '2', as: 'in' }] }, { sizes: [{ axis: 'diameter', leastMm: 50.8 }] }],
@@ -105,7 +106,7 @@ test('what the form refuses, by its control', () => {
     ['a length above nothing', { asked: ['cut'], cut: { leave: '30', as: 'cm', above: '', part: '', notTorn: false } }, 'cut-above'],
     ['110 %', { asked: ['cut'], cut: { leave: '', as: 'cm', above: '', part: '110', notTorn: false } }, 'cut-part'],
     ['no duty', { asked: ['duties'] }, 'duties0-do'], ['nobody', { asked: ['person'] }, 'person-licence'], ['a Methuselah', { asked: ['person'], person: { licence: '', consent: '', ageFrom: '969', ageTo: '' } }, 'person-ageFrom'],
-    ['an empty note', { asked: ['note'] }, 'note'],
+    ['putting back unsaid', { asked: ['return'] }, 'return'], ['an empty note', { asked: ['note'] }, 'note'],
   ];
   for (const [name, more, id] of rows) assert.deepEqual(Object.keys(toRule({ ...base, ...more }).wrong), [id], name);
 });

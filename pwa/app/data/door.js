@@ -16,9 +16,13 @@ import { get, put } from './db.js';
 /** Who this phone is in its household, as the server last said; null while it has not joined. */
 export const me = signal(/** @type {Me | null} */ (null));
 
+/** Whether it is known who this phone is: until then it may be anybody's, and nothing is offered that a role forbids. */
+export const meRead = signal(false);
+
 /** Reads it from the phone. */
 export async function recallMe() {
   me.value = (await get('choices', 'me')) ?? null;
+  meRead.value = true;
 }
 
 /** @param {Me} now */

@@ -34,8 +34,8 @@ export const ruleForm = {
   startWhy: 'The notice, the leaflet or the page of the authority. You copy what it says, a step at a time; nothing is on file until the end.',
   /** @type {Record<string, [string, string]>} */
   starts: {
-    bag: ['A notice with limits', 'How many, which size, which months: what most fishery offices print.'],
-    park: ['The rules of a park or reserve', 'Often nothing may be taken, or only what is named.'],
+    notice: ['A notice with limits', 'How many, which size, which months: what most fishery offices print.'],
+    reserve: ['The rules of a park or reserve', 'Often nothing may be taken, or only what is named.'],
     closure: ['A closure for health or disease', 'For a time and a place. It overrides everything, and counts for a day only.'],
     blank: ['Something else', 'Begin with nothing.'],
   },
@@ -121,7 +121,7 @@ export const ruleForm = {
     /** @type {Record<string, string>} */
     takes: { allowed: 'Yes, within what follows', forbidden: 'No, never', silent: 'It does not say so; it only restricts' },
     takeHint: 'A notice that says “no more than five” lets people take five.',
-    says: 'What else does it say? Tick it, and answer.',
+    says: 'What else does it say? Tick that, and answer. Untick what it does not say.',
     /** @type {Record<string, string>} */
     questions: {
       limits: 'How many, or how much, may be taken?', sizes: 'Is there a size?', season: 'Are there closed months, or open ones?', hours: 'Are there hours?', gear: 'With what may it be taken?',
@@ -141,6 +141,7 @@ export const ruleForm = {
     outWhat: 'The others stay.',
     outDo: 'Take it out',
     outDone: 'The rule is out.',
+    empty: 'A line that stays empty does not count.',
     kept: 'The rule is kept.',
     another: 'One more',
     less: 'One less',

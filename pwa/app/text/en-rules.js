@@ -223,6 +223,7 @@ export const rules = {
     words: 'Write it, or untick it.',
     above: 'Say above what it is left.',
     percent: 'A percentage from 0 to 100.',
+    back: 'Say what the notice says of putting back, or untick it.',
     cut: 'Say what is left standing, or that it is not torn.',
     years: 'Whole years, 0 to 120.',
     person: 'Write the licence, whose consent, or an age.',

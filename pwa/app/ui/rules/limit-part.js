@@ -15,6 +15,7 @@ const MOST = 20;
 export function LimitsPart({ w, set, wrong }) {
   const change = (/** @type {number} */ i, /** @type {Partial<LimitWritten>} */ some) => set({ limits: w.limits.map((one, j) => (j === i ? { ...one, ...some } : one)) });
   return html`${w.limits.map((one, i) => html`<div class="answer-row" key=${i} data-limit=${i}><${LimitIn} l=${one} id=${`limits${i}`} set=${(/** @type {Partial<LimitWritten>} */ some) => change(i, some)} wrong=${wrong} /></div>`)}
+    ${w.limits.length > 1 && html`<p class="soft">${ruleForm.rule.empty}</p>`}
     <${More} on=${w.limits.length < MOST} n=${w.limits.length} add=${() => set({ limits: [...w.limits, newLimit()] })} less=${() => set({ limits: w.limits.slice(0, -1) })} />`;
 }
 

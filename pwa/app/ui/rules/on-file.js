@@ -2,7 +2,7 @@
 
 import { computed } from '@preact/signals';
 import { records, write } from '../../data/book.js';
-import { me } from '../../data/door.js';
+import { me, meRead } from '../../data/door.js';
 import { HOUSEHOLD, setHousehold } from '../../data/household.js';
 import { shoresOf } from '../../data/rules.js';
 import { shoreOf } from '../../data/shores.js';
@@ -13,9 +13,11 @@ import { COUNTS, ageOf } from './days.js';
 /** @typedef {Record<string, any>} Document a set as internal/take/FORM.md has it */
 /** @typedef {{id: string, document: Document, checked: {on: string, by: string} | null, shores: string[] | null}} OnFile */
 
+/** @param {string[]} roles */
+const isOneOf = (roles) => computed(() => meRead.value && (!me.value || roles.includes(me.value.device.role)));
 /** Whether this phone brings in and writes rules. A phone that is alone is its own keeper. */
-export const mayWrite = computed(() => !me.value || me.value.device.role === 'keeper' || me.value.device.role === 'collector');
-export const isKeeper = computed(() => !me.value || me.value.device.role === 'keeper');
+export const mayWrite = isOneOf(['keeper', 'collector']);
+export const isKeeper = isOneOf(['keeper']);
 
 /** By name; a document that is none has an empty one. */
 export const sets = computed(() => records('ruleset').value.filter((one) => !one.deleted && one.fields.document)

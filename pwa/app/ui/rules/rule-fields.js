@@ -23,7 +23,7 @@ import { rules as t } from '../../text/en-rules.js';
  * @property {{leave: string, as: string, above: string, part: string, notTorn: boolean}} cut
  * @property {{licence: string, consent: string, ageFrom: string, ageTo: string, above?: any}} person
  * @property {{do: string, ask: string}[]} duties
- * @property {string} back demanded, allowed or forbidden
+ * @property {string} back demanded, allowed, forbidden
  * @property {string} note
  * @property {Rule} kept parts that the form has no question for
  */
@@ -45,7 +45,7 @@ export const newRule = () => ({
   name: '', of: { all: false, rest: false, taxa: [], groups: [], states: [], exceptTaxa: [], exceptGroups: [] }, take: '', asked: [],
   limits: [newLimit()], sizes: [newSize()], season: { is: 'closed', spans: [newSpan()] }, hours: { sun: true, from: '', to: '' },
   gear: { only: '', never: '' }, use: { only: '', never: '' }, cut: { leave: '', as: 'cm', above: 'holdfast', part: '', notTorn: false },
-  person: { licence: '', consent: '', ageFrom: '', ageTo: '' }, duties: [{ do: '', ask: '' }], back: 'demanded', note: '', kept: {},
+  person: { licence: '', consent: '', ageFrom: '', ageTo: '' }, duties: [{ do: '', ask: '' }], back: '', note: '', kept: {},
 });
 
 /**
@@ -135,7 +135,8 @@ export function toRule(w) {
   if (w.take === '') wrong.take = t.need.take;
   else if (w.take !== 'silent') rule.take = w.take;
   const has = (/** @type {string} */ question) => w.asked.includes(question);
-  if (has('limits')) rule.limits = w.limits.map((one, i) => toLimit(one, `limits${i}`, wrong));
+  // A limit that stays empty is none, unless it is the only one.
+  if (has('limits')) rule.limits = w.limits.map((one, i) => ({ one, i })).filter(({ one, i }) => one.most.trim() || i === 0).map(({ one, i }) => toLimit(one, `limits${i}`, wrong));
   if (has('sizes')) rule.sizes = w.sizes.map((one, i) => toSize(one, `sizes${i}`, wrong));
   if (has('season')) rule.season = { [w.season.is]: w.season.spans.map((one, i) => toSpan(one, `season${i}`, wrong)) };
   if (has('hours')) {
@@ -155,7 +156,10 @@ export function toRule(w) {
     if (told.length === 0 || told.some((one) => !one.do.trim())) wrong['duties0-do'] = t.need.duty;
     rule.duties = told.map((one) => ({ do: one.do.trim(), ...(one.ask.trim() ? { ask: one.ask.trim() } : {}) }));
   }
-  if (has('return')) rule.return = w.back;
+  if (has('return')) {
+    if (!w.back) wrong.return = t.need.back;
+    rule.return = w.back;
+  }
   if (has('note')) {
     if (!w.note.trim()) wrong.note = t.need.words;
     rule.note = w.note.trim();

@@ -99,7 +99,7 @@ export function RulePage({ of, at }) {
  * Which part of a rule a control is of, by its id.
  * @param {string} id
  */
-const partOf = (id) => id.match(/^(limits|sizes|season|hours|gear|use|cut|person|duties|note)/)?.[1] ?? '';
+const partOf = (id) => id.match(/^(limits|sizes|season|hours|gear|use|cut|person|return|duties|note)/)?.[1] ?? '';
 
 /**
  * How the rule reads as it is now. What is not filled in is named and not read, so that no

@@ -64,7 +64,7 @@ function PersonPart({ w, set, wrong }) {
 }
 
 /** @param {Part} props */
-const ReturnPart = ({ w, set }) => html`<${Radios} name="return" legend=${t.back.is} value=${w.back} set=${(/** @type {string} */ back) => set({ back })} options=${Object.entries(t.back.ises)} />`;
+const ReturnPart = ({ w, set, wrong }) => html`<${Radios} name="return" legend=${t.back.is} value=${w.back} wrong=${wrong.return} set=${(/** @type {string} */ back) => set({ back })} options=${Object.entries(t.back.ises)} />`;
 
 /** @param {Part} props */
 function DutiesPart({ w, set, wrong }) {

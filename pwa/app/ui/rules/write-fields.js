@@ -3,7 +3,7 @@
 
 import { isDay } from './days.js';
 import { inWords } from './rule-words.js';
-import { newRule, ofRule, toRule } from './rule-fields.js';
+import { newLimit, newRule, ofRule, toRule } from './rule-fields.js';
 import { ruleForm as t } from '../../text/en-rule-form.js';
 
 /** @typedef {import('./rule-fields.js').RuleWritten} RuleWritten */
@@ -33,15 +33,21 @@ export const LAYERS = ['national', 'regional', 'park', 'closure'];
 const blank = () => ({ name: '', layer: '', authority: '', ask: '', source: '', sourceDate: '', from: '', to: '', purposes: [], place: '', area: { everywhere: true }, otherwise: '', note: '', rules: [] });
 
 /**
- * What a form begins with: the questions that such a notice answers are open.
- * @param {string} start bag, park, closure, blank
+ * What a form begins with: the questions that such a notice answers are open. They are those of
+ * internal/take/forms.
+ * @param {string} start notice, reserve, closure, blank
  * @returns {SetWritten}
  */
 export function begun(start) {
   const set = blank();
-  if (start === 'bag') return { ...set, layer: 'regional', rules: [{ ...newRule(), take: 'allowed', asked: ['limits', 'sizes', 'season'] }] };
-  if (start === 'park') return { ...set, layer: 'park', rules: [{ ...newRule(), of: { ...newRule().of, all: true } }] };
-  if (start === 'closure') return { ...set, layer: 'closure', otherwise: 'others', rules: [{ ...newRule(), take: 'forbidden' }] };
+  const rule = (/** @type {Partial<RuleWritten>} */ more, /** @type {Partial<RuleWritten['of']>} */ of = {}) => ({ ...newRule(), ...more, of: { ...newRule().of, ...of } });
+  if (start === 'notice') {
+    return { ...set, layer: 'regional', rules: [rule({ take: 'allowed', asked: ['limits', 'sizes', 'season', 'return'], limits: [newLimit(), { ...newLimit(), per: 'possession' }] })] };
+  }
+  if (start === 'reserve') {
+    return { ...set, layer: 'park', otherwise: 'forbidden', rules: [rule({ name: 'what may be taken', take: 'allowed', asked: ['hours', 'person'] }, { states: ['drift'] }), rule({ name: 'shut', take: 'silent', asked: ['season'] }, { all: true })] };
+  }
+  if (start === 'closure') return { ...set, layer: 'closure', rules: [rule({ name: 'closed', take: 'forbidden', asked: ['note'] })] };
   return set;
 }
 
