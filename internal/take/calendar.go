@@ -23,7 +23,13 @@ func civilNamed(s string) civil {
 
 func (c civil) plus(days int) civil { return civil{c.AddDate(0, 0, days)} }
 func (c civil) until(d civil) int   { return int(d.Sub(c.Time) / (24 * time.Hour)) }
-func (c civil) String() string      { return c.Format(time.DateOnly) }
+
+// String gives "2026-11-25". It is asked for often: Format takes four times as long.
+func (c civil) String() string {
+	y, m, d := c.Date()
+	digit := func(n int) byte { return '0' + byte(n%10) }
+	return string([]byte{digit(y / 1000), digit(y / 100), digit(y / 10), digit(y), '-', digit(int(m) / 10), digit(int(m)), '-', digit(d / 10), digit(d)})
+}
 
 // in gives the first instant of the day in a zone. Where the clock skips midnight it is
 // the instant of the skip, which for a day that a zone left out is that of the next; where

@@ -54,15 +54,34 @@ type Shut struct {
 // shutter goes through days.
 type shutter struct {
 	*speaker
+	sets  []shutSet
 	out   Shutting
+	notes map[noteKey]int // by what they are of: their places in out.Notes
 	days  map[civil]*shutDay
 	lit   []sky.Span
 	litAt *[2]time.Time // over which lit was made; nil before
 	span  [2]time.Time  // of all windows
 }
 
+// shutSet is a set that covers the shore, or may.
+type shutSet struct {
+	*Held
+	ref    SetRef
+	covers truth
+	fits   truth // the purpose
+	listed bool  // in out.Sets
+}
+
+type noteKey struct {
+	set, rule int
+	what      string
+	sure      bool
+	last      civil // of a rest: the visit
+}
+
 // shutDay is what is shut on a day; Open is what is left of the day.
 type shutDay struct {
+	from, to            time.Time
 	closed, some, rests []Shut
 	unchecked           string
 }
@@ -77,7 +96,7 @@ func ShutIn(sets []*Held, ledger *Ledger, q *Question, windows []Window) (Shutti
 	}
 	asked := *q
 	ledger.settle()
-	s := shutter{speaker: &speaker{Question: &asked, ledger: ledger, spot: q.Shore}, days: map[civil]*shutDay{}}
+	s := shutter{speaker: &speaker{Question: &asked, ledger: ledger, spot: q.Shore}, days: map[civil]*shutDay{}, notes: map[noteKey]int{}}
 	s.out = Shutting{Sets: []SetRef{}, Notes: []Note{}, Windows: make([]ShutWindow, 0, len(windows))}
 	for i, w := range windows {
 		if y := w.From.UTC().Year(); y < 1901 || w.To.UTC().Year() > 2099 || !w.To.After(w.From) || w.To.Sub(w.From) > maxWindow {
@@ -93,23 +112,49 @@ func ShutIn(sets []*Held, ledger *Ledger, q *Question, windows []Window) (Shutti
 	if s.span[1].Sub(s.span[0]) > maxShutYears*366*24*time.Hour {
 		return Shutting{}, fault.New(fault.SpanTooLong, "windows", "The windows span more than %d years. Ask for fewer at a time.", maxShutYears)
 	}
-	sets = byID(sets)
+	s.prepare(byID(sets))
 	for _, w := range windows {
-		s.out.Windows = append(s.out.Windows, s.window(sets, w))
+		s.out.Windows = append(s.out.Windows, s.window(w))
 	}
 	return s.out, nil
 }
 
+// prepare finds the sets that may cover the shore, and how their checks stand now.
+func (s *shutter) prepare(sets []*Held) {
+	now := s.Now
+	if now.IsZero() {
+		now = s.span[0]
+	}
+	s.at = moment(now, s.Zone)
+	for _, h := range sets {
+		one := shutSet{Held: h}
+		if h.Set != nil {
+			s.turn(h)
+			if s.covers == no {
+				continue
+			}
+			one.ref, one.covers, one.fits = s.refer(), s.covers, h.Set.purposes(s.Purpose)
+			if !s.house {
+				s.stale(h, &one.ref)
+			}
+		}
+		s.sets = append(s.sets, one)
+	}
+}
+
 // window puts together what holds of the days that a window touches.
-func (s *shutter) window(sets []*Held, w Window) ShutWindow {
+func (s *shutter) window(w Window) ShutWindow {
 	out := ShutWindow{Closed: []Shut{}, Some: []Shut{}, Rests: []Shut{}}
 	var notes [3]map[int]int
-	for day, n := civilOf(w.From.In(s.Zone)), 0; day.in(s.Zone).Before(w.To); day, n = day.plus(1), n+1 {
-		piece := Window{later(w.From, day.in(s.Zone)), earlier(w.To, day.plus(1).in(s.Zone))}
+	for day := civilOf(w.From.In(s.Zone)); ; day = day.plus(1) {
+		d := s.day(day)
+		if !d.from.Before(w.To) {
+			break
+		}
+		piece := Window{later(w.From, d.from), earlier(w.To, d.to)}
 		if !piece.To.After(piece.From) {
 			continue
 		}
-		d := s.day(sets, day)
 		if out.Unchecked == "" {
 			out.Unchecked = d.unchecked
 		}
@@ -188,42 +233,37 @@ func earlier(a, b time.Time) time.Time {
 }
 
 // day says what is shut on a day.
-func (s *shutter) day(sets []*Held, day civil) *shutDay {
+func (s *shutter) day(day civil) *shutDay {
 	if d := s.days[day]; d != nil {
 		return d
 	}
-	d := &shutDay{}
+	d := &shutDay{from: day.in(s.Zone).UTC(), to: day.plus(1).in(s.Zone).UTC()}
 	s.days[day] = d
-	checked := earlier(day.in(s.Zone), s.Now)
-	if s.Now.IsZero() {
-		checked = day.in(s.Zone)
-	}
-	whole := Window{day.in(s.Zone).UTC(), day.plus(1).in(s.Zone).UTC()}
+	s.at.day = day
+	text := day.String()
 	var law, unsure, unread, stale, purpose bool
-	for _, h := range sets {
-		s.at = moment(checked, s.Zone)
-		s.at.day = day // in force on that day
-		ref, _, there := s.enter(h)
-		if h.Set == nil {
+	for i := range s.sets {
+		one := &s.sets[i]
+		set := one.Set
+		switch {
+		case set == nil:
 			unread = true
 			continue
-		}
-		if !there {
+		case set.From != "" && text < set.From || set.To != "" && text > set.To:
 			continue
 		}
-		if !s.house { // as the check stands now
-			s.at.day = civilOf(checked.In(s.Zone))
-			s.speaker.stale(h, &ref)
-			s.at.day = day
+		s.turn(one.Held)
+		if !one.listed {
+			one.listed = true
+			s.out.Sets = append(s.out.Sets, one.ref)
 		}
-		s.note(ref)
 		if !s.house {
-			may := h.Set.Layer != Closure
-			law, unsure = law || may && s.covers == yes, unsure || may && s.covers != yes
-			stale = stale || ref.Stale
-			purpose = purpose || h.Set.purposes(s.Purpose) != yes
+			may := set.Layer != Closure
+			law, unsure = law || may && one.covers == yes, unsure || may && one.covers != yes
+			stale = stale || one.ref.Stale
+			purpose = purpose || one.fits != yes
 		}
-		s.rules(h, d, whole)
+		s.rules(i, one.Held, d)
 	}
 	switch {
 	case unread:
@@ -237,58 +277,49 @@ func (s *shutter) day(sets []*Held, day civil) *shutDay {
 	case purpose:
 		d.unchecked = "purpose"
 	}
-	s.spoke = nil
 	return d
 }
 
-// note lists a set once.
-func (s *shutter) note(ref SetRef) {
-	for i := range s.out.Sets {
-		if s.out.Sets[i].ID == ref.ID {
-			return
-		}
-	}
-	s.out.Sets = append(s.out.Sets, ref)
-}
-
-// rules adds what the rules of the set that is asked shut on a day.
-func (s *shutter) rules(h *Held, d *shutDay, whole Window) {
-	open, allows := []Window{}, false // what any rule that allows leaves of the day
+// rules adds what the rules of the set that is asked, the n-th, shut on a day.
+func (s *shutter) rules(n int, h *Held, d *shutDay) {
+	whole := Window{d.from, d.to}
+	opens := false // whether any rule that allows leaves something of the day
 	for i := range h.rules {
 		r := &h.rules[i]
-		applies := s.covers.and(s.where(r.Where)).and(is(r.During.open(s.at.day, s.Zone))).and(s.anybody(r.Unless).not())
+		applies := s.covers.and(s.where(r.Where)).and(is(r.During.open(s.at.day, s.Zone)))
+		if applies == no {
+			continue
+		}
+		if applies = applies.and(s.anybody(r.Unless).not()); applies == no {
+			continue
+		}
 		left := []Window{whole}
-		shut := func(what, text string, leaves []Window) {
-			if applies != no {
-				s.shut(d, Note{h.ID, r.name, what, text, r.Of.words(), applies == yes}, r.Of.everything(), leaves)
-			}
+		shut := func(what string, last civil, words func() string, leaves []Window) {
+			s.shut(d, noteKey{n, i, what, applies == yes, last}, r, words, leaves)
 			left = meetings(left, leaves)
 		}
 		if r.Take == "forbidden" {
-			shut("take", "Not to be taken."+because(r.Note), nil)
+			shut("take", civil{}, func() string { return "Not to be taken." + because(r.Note) }, nil)
 		}
 		if r.Season != nil && !r.Season.open(s.at.day, s.Zone) {
-			shut("season", sentence(r.Season.words()), nil)
+			shut("season", civil{}, func() string { return sentence(r.Season.words()) }, nil)
 		}
 		if r.Hours != nil {
 			if leaves, known := s.hours(r.Hours, whole); known {
-				shut("hours", sentence(r.Hours.words()), leaves)
+				shut("hours", civil{}, func() string { return sentence(r.Hours.words()) }, leaves)
 			}
 		}
 		if r.Rest != 0 {
 			if last, visited := s.lastVisit(i, s.at.day.plus(-r.Rest)); visited && last.until(s.at.day) <= r.Rest {
-				shut("rest", restWords(r.Rest, last), nil)
+				shut("rest", last, func() string { return restWords(r.Rest, last) }, nil)
 			}
 		}
-		if r.Take == "allowed" && applies != no {
-			allows = true
-			for _, w := range left {
-				open = append(open, w)
-			}
-		}
+		opens = opens || r.Take == "allowed" && len(left) > 0
 	}
-	if h.Set.otherwise() == WhiteList && (!allows || len(open) == 0) {
-		s.shut(d, Note{h.ID, "", "otherwise", "Only what the rules name may be taken here, and none of it on this day.", "everything", s.covers == yes}, true, nil)
+	if h.Set.otherwise() == WhiteList && !opens {
+		s.shut(d, noteKey{n, -1, "otherwise", s.covers == yes, civil{}}, nil, func() string {
+			return "Only what the rules name may be taken here, and none of it on this day."
+		}, nil)
 	}
 }
 
@@ -317,23 +348,23 @@ func (s *shutter) anybody(u *Unless) truth {
 // everything says whether a rule is about whatever is met.
 func (of *Subject) everything() bool { return of.All && of.Except == nil && of.States == nil }
 
-// shut notes something once for all days.
-func (s *shutter) shut(d *shutDay, n Note, all bool, leaves []Window) {
-	at := -1
-	for i := range s.out.Notes {
-		if s.out.Notes[i] == n {
-			at = i
-		}
-	}
-	if at < 0 {
+// shut notes something once for all days; r is nil where no one rule says it.
+func (s *shutter) shut(d *shutDay, key noteKey, r *compiled, words func() string, leaves []Window) {
+	at, noted := s.notes[key]
+	if !noted {
 		at = len(s.out.Notes)
+		s.notes[key] = at
+		n := Note{Set: s.held.ID, What: key.what, Text: words(), Of: "everything", Sure: key.sure}
+		if r != nil {
+			n.Rule, n.Of = r.name, r.Of.words()
+		}
 		s.out.Notes = append(s.out.Notes, n)
 	}
 	into := &d.some
 	switch {
 	case s.house:
 		into = &d.rests
-	case all:
+	case r == nil || r.Of.everything():
 		into = &d.closed
 	}
 	*into = append(*into, Shut{at, leaves})

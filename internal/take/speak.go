@@ -84,12 +84,28 @@ func (s *speaker) say(what string, g Grade, lacks facts, text string) *Spoke {
 	return o
 }
 
+// turn turns to a set that can be read.
+func (s *speaker) turn(h *Held) {
+	s.held, s.house, s.farAway, s.rule, s.applies = h, h.Set.Layer == Household, nil, "", yes
+	s.covers = s.covered(h.Set)
+	if h.rules == nil {
+		h.rules = h.Set.compile()
+	}
+}
+
+// refer says whose rules the set that is asked has.
+func (s *speaker) refer() SetRef {
+	h, set := s.held, s.held.Set
+	return SetRef{ID: h.ID, Name: set.Name, Layer: set.Layer, Authority: set.Authority, Ask: set.Ask,
+		Source: set.Source, SourceDate: set.SourceDate, Checked: h.Checked, Covers: s.covers.word()}
+}
+
 // enter turns to one set, if it is in force at the time and may cover the place. permits
 // says whether what it allows is a permission.
 func (s *speaker) enter(h *Held) (ref SetRef, permits, there bool) {
-	s.held, s.house, s.farAway, s.rule, s.applies = h, false, nil, "", yes
 	set := h.Set
 	if set == nil {
+		s.held, s.house, s.rule, s.applies = h, false, "", yes
 		s.say("unread", Unchecked, 0, "A rule set on file cannot be read here, so what it forbids is not known. "+h.Fault)
 		return ref, false, false
 	}
@@ -97,12 +113,10 @@ func (s *speaker) enter(h *Held) (ref SetRef, permits, there bool) {
 	if set.From != "" && day < set.From || set.To != "" && day > set.To {
 		return ref, false, false
 	}
-	if s.covers = s.covered(set); s.covers == no {
+	if s.turn(h); s.covers == no {
 		return ref, false, false
 	}
-	s.house = set.Layer == Household
-	ref = SetRef{ID: h.ID, Name: set.Name, Layer: set.Layer, Authority: set.Authority, Ask: set.Ask,
-		Source: set.Source, SourceDate: set.SourceDate, Checked: h.Checked, Covers: s.covers.word()}
+	ref = s.refer()
 	permits = s.covers == yes
 	if !s.house {
 		if why := s.stale(h, &ref); ref.Stale {
@@ -113,9 +127,6 @@ func (s *speaker) enter(h *Held) (ref SetRef, permits, there bool) {
 			permits = false
 			s.say("purpose", Unchecked, fits.lacks(), outside(set, s.Purpose))
 		}
-	}
-	if h.rules == nil {
-		h.rules = set.compile()
 	}
 	return ref, permits, true
 }
