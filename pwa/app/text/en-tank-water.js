@@ -39,6 +39,7 @@ export const water = {
     within: (/** @type {number | string} */ least, /** @type {number | string} */ most) => `This must be from ${least} to ${most}.`,
     days: 'Give whole days, from 1 to 365, or leave it empty.',
     place: 'Give a whole number from 1 to 999, or leave it empty.',
+    negativeLitres: 'A volume cannot be less than 0.', litresAmount: (/** @type {string} */ most) => `Give more than 0, at most ${most}.`,
     whole: 'Count whole drops.', container: 'This is less than the bag holds. Take a larger container.',
   },
   ask: {
@@ -51,7 +52,7 @@ export const water = {
 
   reading: {
     title: (/** @type {string} */ name) => `Read ${name}`,
-    lead: 'Fill in what you read. The rest stays empty.',
+    lead: 'Fill in what you read. The rest stays empty. Beside a test of a kit say what its result is in: its leaflet tells.',
     when: 'When', salt: 'Salinity and temperature', tests: 'pH and tests', note: 'Note',
     value: 'Salinity, as the instrument shows it', instrument: 'Instrument', scale: 'Its scale', sample: (/** @type {string} */ unit) => `Temperature of the sample (${unit})`,
     sampleHint: 'Of the water while it was read. If nobody noted it, leave it empty: the doubt is larger then.',
@@ -64,9 +65,9 @@ export const water = {
     meansOf: (/** @type {string} */ sg) => `At 25 °C that is a specific gravity of ${sg} on the scale 25/25.`,
     wide: 'The scale is not known, so the doubt is large. Look for two temperatures printed on the instrument, such as 25/25 or 60/60.',
     temperature: (/** @type {string} */ unit) => `Temperature of the water (${unit})`,
-    pHScale: 'What its buffer says', pHScales: /** @type {Record<string, string>} */ ({ NBS: 'NBS, the usual buffers', total: 'Total scale', free: 'Free scale', unknown: 'Nothing, or a colour kit' }),
-    as: (/** @type {string} */ kind) => `${kind}: the kit says`,
-    stated: /** @type {Record<string, string>} */ ({ N: 'mg/L as nitrogen (N)', NH3: 'mg/L of NH₃', NH4: 'mg/L of NH₄', NO2: 'mg/L of NO₂', NO3: 'mg/L of NO₃', PO4: 'mg/L of PO₄', P: 'mg/L as phosphorus (P)', dKH: 'dKH', 'meq/L': 'meq/L' }),
+    pHScale: 'Its buffer', pHScales: /** @type {Record<string, string>} */ ({ NBS: 'NBS, usual', total: 'Total scale', free: 'Free scale', unknown: 'Not known, or a colour kit' }),
+    as: 'mg/L as', unit: 'Unit',
+    stated: /** @type {Record<string, string>} */ ({ N: 'N, nitrogen', NH3: 'NH₃', NH4: 'NH₄', NO2: 'NO₂', NO3: 'NO₃', PO4: 'PO₄', P: 'P, phosphorus', dKH: 'dKH', 'meq/L': 'meq/L' }),
     keptAs: (/** @type {string} */ is) => `Kept as ${is}.`,
     nh3: (/** @type {number} */ most) => `Of it, up to ${most} mg/L may be un-ionised ammonia, NH₃, the form that poisons.`,
     nh3Needs: 'Read pH, temperature and salinity too: how much of the ammonia is the poisonous form depends on them.',
@@ -111,19 +112,19 @@ export const water = {
   },
 
   change: {
-    title: (/** @type {string} */ name) => `Water of ${name}`, fromShort: /** @type {Record<string, string>} */ ({ clean: 'freshly mixed', stored: 'clean stored water', shore: 'from the shore', system: 'from another system' }),
-    lead: 'Work out the new water, change it, then note it.', volume: (/** @type {string} */ unit) => `Water in it (${unit})`, litres: (/** @type {string} */ unit) => `How much is changed (${unit})`, times: 'How many changes alike', timesHint: 'One, unless the new water would have to be too salt or too fresh.',
-    now: 'Its salinity now', target: 'Salinity aimed at', nowFrom: (/** @type {string} */ age) => `As read ${age}.`, temperature: (/** @type {string} */ unit) => `Temperature of the new water (${unit})`,
+    title: (/** @type {string} */ name) => `Give ${name} water`, fromShort: /** @type {Record<string, string>} */ ({ clean: 'freshly mixed', stored: 'clean stored water', shore: 'from the shore', system: 'from another system' }),
+    lead: 'Work out the new water, change it, then note it.', volume: (/** @type {string} */ unit) => `In it (${unit})`, litres: (/** @type {string} */ unit) => `Changed (${unit})`, times: 'Changes alike',
+    now: 'Salinity now', target: 'Aimed at', nowFrom: (/** @type {string} */ s, /** @type {string} */ age) => `Where the salinity of now stays empty, it is ${s}, as read ${age}.`, nowNone: 'Its salinity was never read here: give it.', missing: 'Say how much is changed, how much there is, its salinity, and the salinity aimed at.', needLitres: 'Say how much was changed.', tooMuch: (/** @type {string} */ l) => `That is more than the ${l} that are in it.`, shared: (/** @type {string} */ name) => `It shares its water with others: ${name}.`, temperature: (/** @type {string} */ unit) => `New water (${unit})`,
     yield: 'Grams of mix for 1 g of salt', yieldHint: 'Sea salt mixes hold some water: 1.05 to 1.15 is usual. Weigh out, measure, and correct it.',
     plan: 'The new water', needs: (/** @type {string} */ litres, /** @type {string} */ s) => `${litres} of a salinity of ${s}.`, salt: (/** @type {string} */ g, /** @type {string} */ l) => `Dissolve ${g} of salt in ${l} of fresh water, with air, before it goes in.`, fresh: (/** @type {string} */ l) => `${l} of fresh water, without salt.`,
-    share: (/** @type {number} */ p) => `That is ${p} % of its water.`, after: (/** @type {string} */ s, /** @type {string} */ least, /** @type {string} */ most) => `Afterwards its salinity is ${s} (${least} to ${most}).`, afterN: (/** @type {number} */ n, /** @type {string} */ s) => `After ${n === 1 ? 'the first' : `change ${n}`}: ${s}`,
+    share: (/** @type {number} */ p) => `That is ${p} % of its water.`, after: (/** @type {string} */ s, /** @type {string} */ least, /** @type {string} */ most) => `Afterwards its salinity is ${s} (${least} to ${most}).`, afterN: (/** @type {string} */ s) => `salinity ${s}`, readAfter: 'Read the water', lostAlone: (/** @type {string} */ unit) => `How much is missing (${unit})`,
     match: 'The new water has the temperature of the tank, within 1 °C, before it goes in.',
     from: 'Where the new water is from', froms: /** @type {Record<string, string>} */ ({ clean: 'Freshly mixed', stored: 'Clean water that was kept covered', shore: 'Straight from the shore', system: 'From another tank or system' }),
     which: 'From which', whichNone: 'One that is not a system here',
     restarts: (/** @type {number} */ n) => `Water from there may carry what the others carry. The wait of this system begins anew for ${n === 1 ? 'the one that waits' : `all ${n} that wait`} in it.`, restartsNone: 'Water from there may carry what the others carry. Were somebody waiting here, their wait would begin anew.',
     unknown: 'How the wait stands is not reckoned. Water from there begins it anew.',
     save: 'Note the change', saveRestart: 'Note it: the wait begins anew', saved: (/** @type {string} */ litres) => `${litres} changed.`, again: 'Note another', topUp: 'Top up with fresh water', topUpLead: 'What goes into the air is water; the salt stays. So top up with fresh water.',
-    below: 'Below the line by (cm)', lost: (/** @type {string} */ unit) => `Or how much is missing (${unit})`, toppedUp: (/** @type {string} */ litres) => `${litres} of fresh water topped up.`, toppedLine: 'Topped up to the line.', rose: (/** @type {string} */ s, /** @type {string} */ after) => `The salinity had risen to ${s}; topped up it is ${after}.`,
+    line: (/** @type {string} */ note) => `The line: ${note}.`, below: 'Below it (cm)', lost: (/** @type {string} */ unit) => `Or missing (${unit})`, toppedUp: (/** @type {string} */ litres) => `${litres} of fresh water topped up.`, toppedLine: 'Topped up to the line.', rose: (/** @type {string} */ s, /** @type {string} */ after, /** @type {boolean} */ read) => `Full it has a salinity of ${after}${read ? ', by the last reading' : ', by its range'}; what is missing has made it ${s}.`,
     add: (/** @type {string} */ litres) => `Add ${litres} of fresh water.`, saveTop: 'Note the top-up', toLine: 'To the line, not measured', drain: 'The old water',
   },
 
@@ -132,7 +133,7 @@ export const water = {
     lead: 'Read both waters, and the plan stands below. It can be kept without signal.',
     groups: (/** @type {string} */ list) => `Of several groups (${list}): the one that bears least sets the pace.`,
     unsure: 'not sure what', bag: 'The water that they came in', bagHint: 'Leave the bag shut until the temperature is right. Read from a sample as soon as it is open.', tank: 'The tank', jars: (/** @type {number} */ n) => `${n} jars, each alike`,
-    volume: (/** @type {string} */ unit) => `How much (${unit})`, volumeEach: (/** @type {string} */ unit) => `How much in each (${unit})`, hours: 'Hours since it was shut', temperature: (/** @type {string} */ unit) => `Temperature (${unit})`, pH: 'pH', ammonia: 'Total ammonia (mg/L)',
+    volume: (/** @type {string} */ unit) => `How much (${unit})`, volumeEach: (/** @type {string} */ unit) => `How much in each (${unit})`, hours: 'Hours shut', temperature: (/** @type {string} */ unit) => `Temperature (${unit})`, pH: 'pH', ammonia: 'Total ammonia (mg/L)',
     ammoniaHint: 'Where animals were shut in for more than two hours, ammonia and pH tell whether to hurry.', asRead: (/** @type {string} */ age) => `The figures are as they were read ${age}. Read again where that is long ago.`,
     line: 'What it drips with', container: (/** @type {string} */ unit) => `The container holds (${unit})`, containerHint: 'What the bag’s water is poured into, with those in it. Leave it empty if nothing is chosen yet.', drops: 'Drops in 5 mL of your line', dropsHint: 'Let it drip into a spoon or cup of 5 mL and count. Left empty, it is taken as 100.',
     fields: /** @type {Record<string, string>} */ ({ 'bag.volume': 'how much water the bag holds', 'bag.salinity': 'its salinity', 'bag.temperatureC': 'its temperature', 'tank.volume': 'the volume of the tank', 'tank.salinity': 'the salinity of the tank', 'tank.temperatureC': 'the temperature of the tank' }),
@@ -165,7 +166,7 @@ export const water = {
   run: {
     title: (/** @type {string} */ who) => `Letting in: ${who}`, titleAny: 'Letting in', now: 'Now', first: 'First',
     stages: /** @type {Record<string, string>} */ ({ prepare: 'Prepare clean water', float: 'Float the shut bag', over: 'Move them into the clean water', drip: 'Let it drip', in: 'Put them in, without the water' }),
-    does: /** @type {Record<string, string>} */ ({ prepare: 'I prepare it now', float: 'The bag floats now', over: 'I move them now', drip: 'It drips now', in: 'I put them in now' }), doesEnd: 'They are in',
+    does: /** @type {Record<string, string>} */ ({ prepare: 'I prepare it now', float: 'The bag floats now', over: 'I move them now', drip: 'It drips now', in: 'I put them in now' }), doesEnd: 'They are in', early: (/** @type {string} */ does) => `Sooner than planned: ${does[0].toLowerCase() === 'i' && does[1] === ' ' ? does : does[0].toLowerCase() + does.slice(1)}`,
     how: /** @type {Record<string, (hurry: boolean, discard: boolean, batch: boolean) => string>} */ ({
       prepare: (hurry) => (hurry ? 'Clean water like that of the bag. The bag stays shut until it is ready.' : 'Clean water for all, from one vessel. Let it take the temperature of the room where they will stand.'),
       float: (hurry) => (hurry ? 'In the clean water’s vessel or the tank, shut and shaded. No air into it.' : 'In the tank or beside it, shut and shaded.'),
@@ -173,6 +174,7 @@ export const water = {
       drip: (_, discard) => (discard ? 'Count the drops at your line. Take out as much as drips in, so that the level stays.' : 'Count the drops at your line. Nothing is taken out.'),
       in: (_hurry, _discard, batch) => (batch ? 'By hand, net or cup, into the water from the batch. Nothing of the bag’s water goes along.' : 'By hand, net or cup. Nothing of the water that they came in goes along.'),
     }),
+    drops: 'drops a minute', fast: 'That is too fast to count: let it run into a cup for a minute and measure.',
     untilFloat: (/** @type {string} */ at) => `until the temperature is even, at ${at}.`, untilStep: (/** @type {string} */ at, /** @type {string} */ drops, /** @type {boolean} */ on) => (on ? `until ${at}; then ${drops} drops a minute.` : `until ${at}; then it is done.`), untilEnd: (/** @type {string} */ at) => `until ${at}; then it is done.`,
     floatOver: 'The temperature is even. Go on.', dripOver: 'The drip is over. Go on.', nowDrip: (/** @type {string} */ drops) => `Now ${drops} drops a minute.`, stands: (/** @type {string} */ s, /** @type {string} */ c, /** @type {string} */ l) => `By the plan it stands at a salinity of ${s}, ${c}, ${l} in it.`,
     into: (/** @type {string} */ tanks) => `Into ${tanks}.`, leftGap: (/** @type {string} */ gap) => `The gap that is left is ${gap}.`,
@@ -185,11 +187,27 @@ export const water = {
     wasDone: (/** @type {string} */ at, /** @type {string} */ took) => `They went in at ${at}, after ${took}.`, wasBroken: (/** @type {string} */ at) => `Broken off at ${at}.`, after: 'Keep the light low for the first day, feed nothing until tomorrow, and look at them twice a day for three days.',
   },
   drain: {
-    title: 'The water that they came in', never: 'It never goes into a tank, a system or the sea.', ask: 'Where does your sink drain?', askHint: 'Asked once; it can be changed here.', change: 'Where the sink drains', kept: 'Kept.',
+    title: 'The water that they came in', titleChanged: 'The water that was taken out', never: 'It never goes into a tank, a system or the sea.', ask: 'Where does your sink drain?', askHint: 'Asked once; it can be changed here.', change: 'Where the sink drains', kept: 'Kept.',
     kinds: { sewer: 'Into a sewer, to a treatment works', septic: 'Into a septic tank or the ground', sea: 'Into the sea, a stream or a storm drain', unknown: 'Nobody knows' },
     does: /** @type {Record<string, string>} */ ({
       sewer: 'Pour it down the sink, and rinse after it.', septic: 'Boil it first, let it cool, then pour it down the sink, little at a time: salt is hard on a septic tank.', sea: 'Boil it first, let it cool, then pour it away: what lives in it must not get into the sea here.',
       unknown: 'Boil it first, let it cool, then pour it down the sink.',
     }),
+  },
+
+  sums: {
+    title: 'Water and mixing', lead: 'Sums for themselves: nothing here is noted. To note a change, open the tank.', maybe: 'may stay empty',
+    names: /** @type {Record<string, string>} */ ({ meaning: 'What a reading means', target: 'To another salinity', mixed: 'Salt for new water', repeat: 'Changes again and again', evaporated: 'What went into the air', mix: 'Two waters together', ammonia: 'Ammonia that poisons', oxygen: 'Oxygen' }),
+    about: /** @type {Record<string, string>} */ ({
+      target: 'Salt to dissolve, or fresh water to add, for all the water.', mixed: 'To mix new salt water from fresh.', repeat: 'How much of something dissolved is left, such as nitrate, in any unit.', evaporated: 'Fresh water that brings it back to what it was.',
+      mix: 'What they are when poured together. Waters of two systems are never mixed in a tank where somebody waits.', ammonia: 'The scale of the pH is taken as unknown, on the careful side.', oxygen: 'At the pressure of the sea’s surface. Warm and salt water holds less.',
+    }),
+    takes: /** @type {Record<string, string>} */ ({
+      litres: 'Water', salinity: 'Its salinity', target: 'Salinity aimed at', temperature: 'Temperature', yield: 'Grams of mix for 1 g of salt', changeL: 'Each change', times: 'Number of changes', start: 'How much is in it now', added: 'What comes in between two changes',
+      litres2: 'The other water', salinity2: 'Its salinity', temperature2: 'Its temperature', ammonia: 'Total ammonia, mg N/L', pH: 'pH', oxygen: 'Oxygen read, mg/L', 'mixed.litres': 'New water', 'ammonia.salinity': 'Salinity', 'oxygen.salinity': 'Salinity', 'evaporated.target': 'Salinity before',
+    }),
+    addSalt: (/** @type {string} */ g) => `Dissolve ${g} of salt in it, in several parts over a day.`, addFresh: (/** @type {string} */ l) => `Add ${l} of fresh water,`, swap: (/** @type {string} */ l) => `or take out ${l} and put fresh water in its place.`, asIs: 'It has that salinity.',
+    measure: 'Measure it when all is dissolved, and correct it.', leftAfter: (/** @type {string[]} */ list) => `Left after each change: ${list.join(', ')}.`, steady: (/** @type {string} */ x) => `In the long run it settles at ${x}, just after a change.`,
+    mixed: (/** @type {string} */ l, /** @type {string} */ s, /** @type {string} */ c) => `${l} of a salinity of ${s}${c ? ` at ${c}` : ''}.`, full: (/** @type {string} */ mg) => `It holds ${mg} mg/L when full of air.`, percent: (/** @type {string} */ p) => `What was read is ${p} % of that.`,
   },
 };

@@ -27,7 +27,7 @@ export function AcclimateFields({ draft, doubts, left, tanks, groups }) {
       <div class="pair"><${Figure} name="bag.volume" label=${t.volume(volumeUnit())} ...${form} /><${Figure} name="hours" label=${t.hours} ...${form} /></div>
       <${SalinityFields} at="bag." ...${form} />
       <div class="pair"><${Figure} name="bag.temperatureC" label=${t.temperature(degreeUnit())} ...${form} /><${Figure} name="bag.pH" label=${t.pH} ...${form} /></div>
-      <div class="pair"><${Figure} name="bag.ammoniaMgNL" label=${t.ammonia} ...${form} /><${Pick} name="bag.ammoniaMgNL.as" label=${all.reading.as(all.kinds.ammoniaMgNL)} options=${['N', 'NH3', 'NH4']} words=${all.reading.stated} draft=${draft} /></div>
+      <div class="pair"><${Figure} name="bag.ammoniaMgNL" label=${all.kinds.ammoniaMgNL} ...${form} /><${Pick} name="bag.ammoniaMgNL.as" label=${all.reading.as} of=${all.kinds.ammoniaMgNL} options=${['N', 'NH3', 'NH4']} words=${all.reading.stated} draft=${draft} /></div>
       <p class="soft">${t.ammoniaHint}</p>
     </fieldset>
     <fieldset data-side="tank"><legend><h2>${tanks.length === 1 ? nameOf(`tank/${tanks[0]}`) : tanks.length ? t.jars(tanks.length) : t.tank}</h2></legend>

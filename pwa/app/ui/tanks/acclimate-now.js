@@ -10,6 +10,9 @@ import { water as all } from '../../text/en-tank-water.js';
 
 const t = all.run;
 
+/** Drops a minute that nobody counts. */
+const FAST = 150;
+
 /** @param {{plan: import('./acclimate-stages.js').Kept, stands: ReturnType<typeof import('./acclimate-stages.js').standing>, still: boolean, nowMs: number}} props */
 export function RunNow({ plan, stands, still, nowMs }) {
   const { stage, next, dueMs, late, step } = stands;
@@ -22,7 +25,7 @@ export function RunNow({ plan, stands, still, nowMs }) {
     <p class="plan-way">${shown && t.stages[shown]}</p>
     ${shown === 'prepare' && plan.batch && html`<p>${all.acclimate.batch(litres(plan.batch.litres), figure(plan.batch.salinityLow, 1), figure(plan.batch.salinityHigh, 1), degrees(plan.batch.lowC), degrees(plan.batch.highC))} ${plan.to.length > 1 ? all.acclimate.batchJars : ''}</p>`}
     ${shown && html`<p>${t.how[shown](plan.hurry, plan.discard, plan.way === 'batch')}</p>`}
-    ${stage === 'drip' && row && !late && html`<p><span class="big-number" data-drops>${row.dropsMin > 0 ? figure(row.dropsMin, 0) : '0'}</span> ${all.acclimate.dropsMin} <span class="soft">${all.acclimate.mlMin(figure(row.mlMin, 1))}</span></p>
+    ${stage === 'drip' && row && !late && html`<p><span class="big-number" data-drops>${row.dropsMin > 0 ? figure(row.dropsMin, 0) : '0'}</span> ${t.drops} <span class="soft">${all.acclimate.mlMin(figure(row.mlMin, 1))}${row.dropsMin > FAST ? ` ${t.fast}` : ''}</span></p>
       <p class="soft">${t.stands(figure(row.salinity, 1), degrees(row.tempC), litres(row.volumeL))}</p>`}
     ${still ? html`<p class="heed" role="status">${t.still}</p>`
       : dueMs !== null && html`<p>${late ? html`<strong>${stage === 'float' ? t.floatOver : t.dripOver}</strong>` : html`<span class="big-number" data-countdown>${countdown(dueMs)}</span> ${stage === 'float' ? t.untilFloat(at) : then ? t.untilStep(at, figure(then.dropsMin, 0), then.dropsMin > 0) : t.untilEnd(at)}`}</p>`}

@@ -106,7 +106,7 @@ function Setup({ list }) {
     if (busy.value) return;
     left.all();
     if (!answer || coming || !request) {
-      says.value = said.missing.length ? t.missing(said.missing.map((name) => t.fields[name] ?? name)) : failed ? all.coreGone : wrong ?? all.wrongHead;
+      says.value = Object.keys({ ...said.wrong, ...said.ask }).length > 0 ? all.wrongHead : said.missing.length ? t.missing(said.missing.map((name) => t.fields[name] ?? name)) : failed ? all.coreGone : wrong ?? all.wrongHead;
       announce(says.value);
       return toFirstWrong();
     }
@@ -129,7 +129,7 @@ function Setup({ list }) {
     ${draft.found.value && html`<p class="soft" data-draft>${all.draft}</p>`}
     <p>${t.lead}</p>
     <${AcclimateFields} draft=${draft} doubts=${said} left=${left} tanks=${tanks} groups=${groups} />
-    <${AcclimatePlan} answer=${request ? answer : undefined} wrong=${wrong} failed=${failed} missing=${said.missing} draft=${draft} jars=${Math.max(1, tanks.length)} />
+    <${AcclimatePlan} answer=${request ? answer : undefined} wrong=${wrong} failed=${failed} missing=${said.missing} doubtful=${Object.keys({ ...said.wrong, ...said.ask }).length > 0} draft=${draft} jars=${Math.max(1, tanks.length)} />
     <p class="wrong" role="alert">${says.value}</p>
     <div class="actions"><${Link} class="button" to="/tanks">${all.cancel}<//><button type="submit" class="main" data-do="begin" aria-disabled=${busy.value}>${t.begin}</button></div>
   </form>`;

@@ -12,10 +12,10 @@ const t = all.acclimate;
 /** In the tropics by what was read, where the household has not said; °C. Our own. */
 const WARM_C = 20;
 
-/** @param {{answer: any, wrong?: string, failed?: boolean, missing: string[], draft: import('./tank-draft.js').Draft, jars: number}} props */
-export function AcclimatePlan({ answer: plan, wrong, failed, missing, draft, jars }) {
+/** @param {{answer: any, wrong?: string, failed?: boolean, missing: string[], doubtful: boolean, draft: import('./tank-draft.js').Draft, jars: number}} props */
+export function AcclimatePlan({ answer: plan, wrong, failed, missing, doubtful, draft, jars }) {
   const head = html`<h2 id="plan">${t.plan}</h2>`;
-  if (!plan) return html`<section aria-labelledby="plan" data-plan="none">${head}<p aria-live="polite">${failed ? all.coreGone : missing.length ? t.missing(missing.map((name) => t.fields[name] ?? name)) : wrong ? html`<span class="wrong">${wrong}</span>` : all.notReckoned}</p><p class="soft">${t.noPlan}</p></section>`;
+  if (!plan) return html`<section aria-labelledby="plan" data-plan="none">${head}<p aria-live="polite">${failed ? all.coreGone : doubtful ? all.wrongHead : missing.length ? t.missing(missing.map((name) => t.fields[name] ?? name)) : wrong ? html`<span class="wrong">${wrong}</span>` : all.notReckoned}</p><p class="soft">${t.noPlan}</p></section>`;
   const climate = home.value.climate;
   const tropical = climate === 'tropical' || (!climate && Number(draft.fields['bag.temperatureC'].value) >= WARM_C);
   return html`<section aria-labelledby="plan" data-plan=${plan.way} data-hurry=${Boolean(plan.hurry)}>${head}
@@ -36,7 +36,7 @@ export function Hurry({ hurry, batch }) {
   const h = t.hurry;
   return html`<div class="heed grave" data-hurry=${hurry.atOnce ? 'atOnce' : hurry.measured ? 'measured' : 'hours'} role="note"><p><strong>${hurry.measured ? (hurry.atOnce ? h.atOnce : h.title) : h.hours}</strong></p>
     <p>${h.why} ${hurry.measured && h.measured(hurry.now, hurry.open)}</p>
-    <ol class="points">${h.steps(batch ? litres(batch.litres) : '').map((/** @type {string} */ one) => html`<li>${one}</li>`)}</ol></div>`;
+    <ol class="numbered">${h.steps(batch ? litres(batch.litres) : '').map((/** @type {string} */ one) => html`<li>${one}</li>`)}</ol></div>`;
 }
 
 /** @param {{batch: any, jars: number}} props */
@@ -60,6 +60,8 @@ function Runs({ plan, draft }) {
  * @param {{steps: import('./acclimate-stages.js').Step[], at?: number, times?: string[]}} props at: the row that holds now; times: the clock times of the rows
  */
 export function StepsTable({ steps, at, times }) {
-  return html`<div class="scroll" tabindex="0" role="region" aria-label=${t.table}><table class="steps-table"><thead><tr><th scope="col">${times ? t.clock : t.minute}</th><th scope="col">${t.drip}</th><th scope="col">${all.kinds.salinity}</th><th scope="col">${all.kinds.temperatureC}</th><th scope="col">${t.inIt}</th></tr></thead>
-    <tbody>${steps.map((step, i) => html`<tr key=${step.minute} data-now=${i === at}><th scope="row">${times ? times[i] : duration(step.minute)}</th><td>${step.dropsMin > 0 ? t.rate(figure(step.dropsMin, 0), figure(step.mlMin, 1)) : t.stop}</td><td>${figure(step.salinity, 1)}</td><td>${degrees(step.tempC)}</td><td>${litres(step.volumeL)}</td></tr>`)}</tbody></table></div>`;
+  // What stays the same is not a column.
+  const [warms, fills] = [steps.some(({ tempC }) => tempC !== steps[0].tempC), steps.some(({ volumeL }) => volumeL !== steps[0].volumeL)];
+  return html`<div class="scroll" tabindex="0" role="region" aria-label=${t.table}><table class="steps-table"><thead><tr><th scope="col">${times ? t.clock : t.minute}</th><th scope="col">${t.drip}</th><th scope="col">${all.kinds.salinity}</th>${warms && html`<th scope="col">${all.kinds.temperatureC}</th>`}${fills && html`<th scope="col">${t.inIt}</th>`}</tr></thead>
+    <tbody>${steps.map((step, i) => html`<tr key=${step.minute} data-now=${i === at}><th scope="row">${times ? times[i] : duration(step.minute)}</th><td>${step.dropsMin > 0 ? t.rate(figure(step.dropsMin, 0), figure(step.mlMin, 1)) : t.stop}</td><td>${figure(step.salinity, 1)}</td>${warms && html`<td>${degrees(step.tempC)}</td>`}${fills && html`<td>${litres(step.volumeL)}</td>`}</tr>`)}</tbody></table></div>`;
 }

@@ -78,6 +78,8 @@ function Running({ run }) {
     return set({ plan: { ...plan, marks: { ...plan.marks, [stands.next]: instant() }, stops: still ? plan.stops.map(([from, to]) => [from, to ?? instant()]) : plan.stops } }, t.stages[stands.next]);
   };
   const pause = () => set({ plan: { ...plan, stops: still ? plan.stops.map(([from, to]) => [from, to ?? instant()]) : [...plan.stops, [instant(), null]] } }, still ? t.runsAgain : t.standsStill);
+  const early = stands.dueMs !== null && !stands.late;
+  const does = stands.next ? t.does[stands.next] : t.doesEnd;
   const times = stepTimes(plan, nowMs).map((ms) => clock(new Date(ms).toISOString(), zone.value));
 
   return html`<div class="running" data-run=${run.id} data-stage=${stands.stage ?? 'before'} data-step=${stands.step} data-still=${still}>
@@ -85,7 +87,7 @@ function Running({ run }) {
       <${RunNow} plan=${plan} stands=${stands} still=${still} nowMs=${nowMs} />
       <p class="wrong" role="alert">${says.value}</p>
       ${may.value.decide ? html`<div class="tank-do">
-        <button type="button" class="main" data-do="on" onClick=${goOn}>${stands.next ? t.does[stands.next] : t.doesEnd}</button>
+        <button type="button" class=${early ? '' : 'main'} data-do="on" data-early=${early} onClick=${goOn}>${early ? t.early(does) : does}</button>
         ${stands.stage === 'drip' && html`<button type="button" data-do="pause" onClick=${pause}>${still ? t.goOn : t.pause}</button>`}
         <button type="button" class="quiet" data-do="break" onClick=${() => (breaks.value = true)}>${t.breakOff}</button>
       </div>` : html`<p class="soft">${text.due.child}</p>`}

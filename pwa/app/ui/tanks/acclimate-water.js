@@ -16,10 +16,11 @@ export const drain = computed(() => String(records('household').value.find(({ id
 
 const KINDS = /** @type {const} */ (['sewer', 'septic', 'sea', 'unknown']);
 
-export function OldWater() {
+/** @param {{changed?: boolean}} props changed: what was taken out at a change, and not what something came in */
+export function OldWater({ changed }) {
   const is = drain.value;
   const choose = async (/** @type {string} */ to) => announce((await setHousehold({ sinkDrain: to })) ? t.kept : all.unkept);
-  return html`<section class="old-water" data-drain=${is || 'unasked'} aria-labelledby="old-water"><h2 id="old-water">${t.title}</h2>
+  return html`<section class="old-water" data-drain=${is || 'unasked'} aria-labelledby="old-water"><h2 id="old-water">${changed ? t.titleChanged : t.title}</h2>
     <p><strong>${t.never}</strong></p>
     ${is && html`<p>${t.does[is] ?? t.does.unknown}</p>`}
     ${may.value.decide && (!is ? html`<${Ask} is=${is} choose=${choose} />` : html`<details><summary>${t.change}</summary><${Ask} is=${is} choose=${choose} /></details>`)}
@@ -28,5 +29,5 @@ export function OldWater() {
 }
 
 /** @param {{is: string, choose: (to: string) => void}} props */
-const Ask = ({ is, choose }) => html`<fieldset class="field"><legend>${t.ask}</legend><div class="options">${KINDS.map((one) => html`<label class="option"><input type="radio" name="drain" value=${one} checked=${is === one} onChange=${() => choose(one)} />
+const Ask = ({ is, choose }) => html`<fieldset class="field"><legend>${t.ask}</legend><div class="tank-options">${KINDS.map((one) => html`<label class="option"><input type="radio" name="drain" value=${one} checked=${is === one} onChange=${() => choose(one)} />
   ${t.kinds[one]}</label>`)}</div><p class="soft">${t.askHint}</p></fieldset>`;

@@ -18,7 +18,7 @@ export function AmmoniaMeaning({ fields, salinity }) {
   return html`<div data-nh3=${answer.word} class=${answer.word === 'under' ? 'meaning' : 'heed'} aria-live="polite">
     ${answer.word !== 'under' && html`<p><strong>${answer.word === 'atOnce' ? t.reading.nh3Acute : t.reading.nh3High}</strong></p>`}
     <p>${t.reading.nh3(answer.mgNH3L)}</p>
-    ${answer.word !== 'under' && html`<ol class="points">${t.reading.nh3Do.map((one) => html`<li>${one}</li>`)}</ol>`}
+    ${answer.word !== 'under' && html`<ol class="numbered">${t.reading.nh3Do.map((one) => html`<li>${one}</li>`)}</ol>`}
     <p class="soft">${t.reading.nh3Source(answer.longFrom, answer.atOnceFrom)}</p>
   </div>`;
 }

@@ -28,7 +28,7 @@ export function ReadingForm({ draft, doubts, left, fields, of }) {
       ${/** @type {const} */ (['ammoniaMgNL', 'nitriteMgNL', 'nitrateMgNL', 'phosphateMgL']).map((kind) => html`<${Kit} key=${kind} kind=${kind} fields=${fields} ...${form} />
         ${kind === 'ammoniaMgNL' && html`<${AmmoniaMeaning} fields=${fields} salinity=${before?.salinity} />`}`)}
       <div class="pair"><${Figure} name="alkalinity" label=${t.kinds.alkalinity} ...${form} />
-        <${Pick} name="alkalinity.as" label=${t.reading.as(t.kinds.alkalinity)} options=${['dKH', 'meq/L']} words=${t.reading.stated} draft=${draft} /></div>
+        <${Pick} name="alkalinity.as" label=${t.reading.unit} of=${t.kinds.alkalinity} options=${['dKH', 'meq/L']} words=${t.reading.stated} draft=${draft} /></div>
       <${Figure} name="oxygenMgL" label=${`${t.kinds.oxygenMgL} (${t.units.oxygenMgL})`} ...${form} />
     </fieldset>
     <${Figure} name="note" label=${t.reading.note} text=${true} lines=${2} ...${form} />`;
@@ -43,6 +43,6 @@ function Kit({ kind, fields, ...form }) {
   const as = form.draft.fields[`${kind}.as`].value;
   const kept = fields[kind];
   return html`<div class="pair"><${Figure} name=${kind} label=${t.kinds[kind]} ...${form} />
-      <${Pick} name=${`${kind}.as`} label=${t.reading.as(t.kinds[kind])} options=${Object.keys(stated)} words=${t.reading.stated} draft=${form.draft} /></div>
+      <${Pick} name=${`${kind}.as`} label=${t.reading.as} of=${t.kinds[kind]} options=${Object.keys(stated)} words=${t.reading.stated} draft=${form.draft} /></div>
     ${kept > 0 && stated[as] !== 1 && html`<p class="meaning">${t.reading.keptAs(`${figure(kept, 2)} ${t.units[kind]}`)}</p>`}`;
 }

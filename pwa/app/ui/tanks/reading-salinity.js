@@ -21,7 +21,7 @@ export function SalinityFields({ at = '', draft, doubts, left }) {
   }, [instrument.value]);
   return html`<div class="salinity-fields">
     <${Figure} name=${at + 'salinity'} label=${t.reading.value} draft=${draft} doubts=${doubts} left=${left} />
-    <div class="pair">
+    <div class="pair wide">
       <${Pick} name=${at + 'instrument'} label=${t.reading.instrument} options=${INSTRUMENTS} words=${t.reading.instruments} draft=${draft} />
       <${Pick} name=${at + 'scale'} label=${t.reading.scale} options=${offered} words=${t.reading.scales} draft=${draft} />
     </div>

@@ -44,11 +44,11 @@ export function Figure({ name, label, hint, draft, doubts, left, text, lines }) 
 }
 
 /**
- * @param {{name: string, label: string, options: readonly string[], words: Record<string, string>, draft: Draft}} props
+ * @param {{name: string, label: string, options: readonly string[], words: Record<string, string>, draft: Draft, of?: string}} props of: what it is about, for readers of the screen
  */
-export function Pick({ name, label, options, words, draft }) {
+export function Pick({ name, label, options, words, draft, of }) {
   const is = draft.fields[name];
-  return html`<div class="field"><label for=${name}>${label}</label>
+  return html`<div class="field"><label for=${name}>${of && html`<span class="unseen">${of}: </span>`}${label}</label>
     <select id=${name} name=${name} onChange=${(/** @type {any} */ e) => (is.value = e.target.value)}>
       ${options.map((one) => html`<option key=${one} value=${one} selected=${one === is.value}>${words[one] ?? one}</option>`)}
     </select></div>`;

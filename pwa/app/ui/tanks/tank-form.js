@@ -60,7 +60,7 @@ export function TankForm({ tank }) {
   return html`<form class="tank-form" onSubmit=${save} onFocusOut=${left.leave} novalidate>
     ${draft.found.value && html`<p class="soft" data-draft>${all.draft}</p>`}
     <${Figure} name="name" label=${t.name} text=${true} ...${form} />
-    <fieldset class="field"><legend>${t.use}</legend><div class="options">${Object.entries(all.tank.uses).map(([is, words]) => html`<label class="option"><input type="radio" name="use" value=${is}
+    <fieldset class="field"><legend>${t.use}</legend><div class="tank-options">${Object.entries(all.tank.uses).map(([is, words]) => html`<label class="option"><input type="radio" name="use" value=${is}
       checked=${draft.fields.use.value === is} onChange=${() => draft.set({ use: is })} /> <span>${words} <span class="soft">${t.useHints[is]}</span></span></label>`)}</div></fieldset>
     <${Figure} name="volume" label=${t.litres(volumeUnit())} hint=${t.litresHint} ...${form} />
     <fieldset><legend><h2>${t.keeps}</h2></legend><p class="soft">${t.keepsHint}</p>

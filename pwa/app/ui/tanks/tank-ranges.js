@@ -60,10 +60,7 @@ export const words = (kind, x, unit) => figure(x, DECIMALS[kind]) + unitOf(kind,
 
 /** @param {Kind} kind @param {Range} range @param {string} [unit] */
 export function rangeWords(kind, range, unit) {
-  const shown = range.map((x) => figure(shownOf(kind, x), kind === 'salinity' || kind === 'temperatureC' ? 0 : DECIMALS[kind]));
-  const exact = range.map((x) => String(Number(shownOf(kind, x).toFixed(DECIMALS[kind]))).replace('-', '−'));
-  const same = range.every((x, i) => Number(shown[i].replace('−', '-')) === Number(shownOf(kind, x).toFixed(DECIMALS[kind])));
-  const [low, high] = same ? shown : exact;
+  const [low, high] = range.map((x) => String(Number(shownOf(kind, x).toFixed(DECIMALS[kind]))).replace('-', '−'));
   return t.range(low, high, unitOf(kind, unit));
 }
 
