@@ -3,6 +3,7 @@
 
 import { test } from 'node:test';
 import assert from 'node:assert/strict';
+import { fitting } from '../app/ui/tanks/check-fitting.js';
 import { grouped } from '../app/ui/tanks/due-order.js';
 import { arrivalId, jarNames, settledId, specimensOf, unsettled } from '../app/ui/tanks/settle-in.js';
 import { missingWords } from '../app/ui/tanks/specimen-missing.js';
@@ -89,4 +90,15 @@ test('every word of what is missing has its sentence', () => {
   assert.equal(lines[6], '1 of 3 dips are done.');
   assert.equal(missingWords({ ...state, missing: ['days'] }, { quiet: 27, wait: 28 })[0], 'One quiet day of 28 is missing.');
   assert.equal(missingWords({ ...state, missing: ['days'] }, undefined)[0], 'Quiet days were missing.');
+});
+
+test('the signs offered are those of the groups that live there', () => {
+  const sign = (/** @type {string} */ id, /** @type {string[]} */ ...groups) => ({ id, what: id, look: '', groups, grade: 'watch', from: 'CP' });
+  const signs = [sign('melting', 'greens', 'reds'), sign('moult', 'crabs'), sign('sores', 'animals'), sign('smell', '*')];
+  const ids = (/** @type {string[]} */ groups) => fitting(signs, groups).map(({ id }) => id);
+  assert.deepEqual(ids(['greens']), ['melting', 'smell']);
+  assert.deepEqual(ids(['snails']), ['sores', 'smell']);
+  assert.deepEqual(ids(['crabs', 'reds']), ['melting', 'moult', 'sores', 'smell']);
+  assert.deepEqual(ids(['unsure']), ['melting', 'moult', 'sores', 'smell'], 'nobody knows what it is: any of them');
+  assert.deepEqual(ids([]), ['melting', 'moult', 'sores', 'smell']);
 });

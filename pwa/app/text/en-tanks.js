@@ -279,11 +279,8 @@ export const tanks = {
   check: {
     title: (/** @type {string} */ name) => (name ? `Look at ${name}` : 'Look'), everybody: (/** @type {string} */ names) => `Everybody in it: ${names}.`, quiet: 'No signs seen', night: 'No signs, searched in the dark', seen: 'Something was seen', leave: 'Not now',
     words: '“No signs seen” says what you saw, of everybody in this water. It says nothing about what cannot be seen.', toTanks: 'To the tanks', toSystem: (/** @type {string} */ name) => `To ${name}`,
-    on: 'On whom', onAll: 'In the water, or on nobody known', what: 'What was seen', own: 'In your own words', needWhat: 'Choose what was seen, or say it in your own words.', grade: 'How grave is it?', childGrade: 'An adult says how grave it is.', save: 'Note the sign',
+    on: 'On whom', onAll: 'In the water, or on nobody known', what: 'How it looks', found: 'Found on or with it', suggests: (/** @type {string} */ grade, /** @type {string} */ from) => `Mostly taken as: ${grade.toLowerCase()}${from ? ` (${from})` : ''}.`, own: 'In your own words', needWhat: 'Choose what was seen, or say it in your own words.', grade: 'How grave is it?', childGrade: 'An adult says how grave it is.', save: 'Note the sign',
     raised: (/** @type {string} */ what, /** @type {string} */ grade, /** @type {string} */ means) => `Noted: “${what}”, ${grade.toLowerCase()}. ${means}`,
-    weeds: [{ what: 'melting', grade: 'unsure' }, { what: 'bleaching', grade: 'watch' }, { what: 'spore release', grade: 'watch' }, { what: 'an unknown weed on it', grade: 'watch' }],
-    animals: [{ what: 'spots or fluff', grade: 'unsure' }, { what: 'wounds', grade: 'watch' }, { what: 'does not eat', grade: 'watch' }, { what: 'trouble with the moult', grade: 'watch' }, { what: 'cannot right itself', grade: 'unsure' }],
-    any: [{ what: 'amphipods', grade: 'harmless' }, { what: 'a glass anemone', grade: 'pest' }, { what: 'flatworms', grade: 'pest' }, { what: 'a sea slug or its eggs', grade: 'watch' }, { what: 'a bad smell', grade: 'unsure' }],
   },
 
   walk: {

@@ -13,7 +13,7 @@ import { photoFields } from '../shore/find.js';
 import { instant } from '../shore/outing-state.js';
 import { PhotoPick } from '../shore/photo-pick.js';
 import { isChild, observer } from './check-who.js';
-import { groupOf, signsFor } from './check-signs.js';
+import { groupOf, signsFor, sourceOf } from './check-signs.js';
 import { checkNow } from './due-acts.js';
 import { nameOf } from './picture-state.js';
 import { MOST_WORDS, wordsWrong } from './specimen-act.js';
@@ -52,10 +52,15 @@ export function SeenForm({ of, residents, done }) {
   const keep = () => keepDraft(draftOf(of), { id: id.value, what: what.value, own: own.value, on: on.value, grade: grade.value, photos: photos.value });
   const groups = [...new Set((on.value.startsWith('specimen/') ? [on.value.slice('specimen/'.length)] : residents).map(groupOf))];
   const words = signsFor(groups);
-  const pick = (/** @type {{what: string, grade: string}} */ sign) => {
+  const chosen = words.find((sign) => sign.what === what.value);
+  const pick = (/** @type {import('./check-signs.js').SignWord} */ sign) => {
     what.value = what.value === sign.what ? '' : sign.what;
     grade.value = what.value ? asRaised(sign.grade) : '';
     wrong.value = '';
+  };
+  const chips = (/** @type {boolean} */ found, /** @type {string} */ legend) => {
+    const list = words.filter((sign) => Boolean(sign.found) === found);
+    return list.length > 0 && html`<fieldset><legend>${legend}</legend><div class="sign-words">${list.map((sign) => html`<button key=${sign.id} type="button" aria-pressed=${what.value === sign.what} data-sign-word=${sign.id} onClick=${() => pick(sign)}>${sign.what}</button>`)}</div></fieldset>`;
   };
   const save = async () => {
     if (busy.value) return;
@@ -68,7 +73,7 @@ export function SeenForm({ of, residents, done }) {
     busy.value = true;
     const is = grade.value || 'unsure';
     const by = observer.peek();
-    let kept = await write('event', id.value, { sign: { at: instant(), of: on.value, by, what: says, grade: is }, ...photoFields(photos.value) });
+    let kept = await write('event', id.value, { sign: { at: instant(), of: on.value, by, what: says, grade: is, ...(chosen ? { kind: chosen.id } : {}) }, ...photoFields(photos.value) });
     const ids = [id.value];
     // Harmless and watch say nothing of the others: they were looked at all the same.
     if (is === 'harmless' || is === 'watch') {
@@ -87,7 +92,8 @@ export function SeenForm({ of, residents, done }) {
     ${residents.length > 1 && html`<div class="field"><label for="on-whom">${t.on}</label><select id="on-whom" onChange=${(/** @type {any} */ e) => (on.value = e.target.value)}>
       <option value=${of} selected=${on.value === of}>${t.onAll}</option>
       ${residents.map((who) => html`<option key=${who} value=${`specimen/${who}`} selected=${on.value === `specimen/${who}`}>${nameOf(`specimen/${who}`)}</option>`)}</select></div>`}
-    <fieldset><legend>${t.what}</legend><div class="sign-words">${words.map((sign) => html`<button key=${sign.what} type="button" aria-pressed=${what.value === sign.what} data-sign-word=${sign.what} onClick=${() => pick(sign)}>${sign.what}</button>`)}</div></fieldset>
+    ${chips(false, t.what)}${chips(true, t.found)}
+    ${chosen && html`<p data-look><strong>${chosen.what}</strong>${chosen.look && `: ${chosen.look}`}. <span class="soft">${t.suggests(gradeWord(chosen.grade), sourceOf(chosen.from))}</span></p>`}
     ${!what.value && html`<div class="field"><label for="own-words">${t.own}</label><input id="own-words" type="text" maxlength=${MOST_WORDS} autocomplete="off" value=${own.value} onInput=${(/** @type {any} */ e) => (own.value = e.target.value)} aria-invalid=${Boolean(wrong.value)} aria-describedby="own-words-wrong" />
       <p id="own-words-wrong" class="wrong">${wrong.value}</p></div>`}
     ${isChild.value ? html`<p class="soft">${t.childGrade}</p>` : html`<${Choices} name="grade" legend=${t.grade} is=${grade.value || 'unsure'} choose=${(/** @type {string} */ is) => (grade.value = is)} options=${GRADES.map((is) => [is, gradeWord(is)])} />`}

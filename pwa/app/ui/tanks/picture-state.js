@@ -8,12 +8,12 @@ import { ready, records, write } from '../../data/book.js';
 import { me } from '../../data/door.js';
 import { HOUSEHOLD } from '../../data/household.js';
 import { uuidv7 } from '../../data/ids.js';
-import { called } from '../parts/kinds.js';
+import { UNSURE, called } from '../parts/kinds.js';
 import { now } from '../parts/now.js';
 import { place } from '../route.js';
+import { findOf } from '../shore/find.js';
 import { instant, owner } from '../shore/outing-state.js';
 import { LISTS, askClock, whole } from './picture-held.js';
-import { tanks as t } from '../../text/en-tanks.js';
 
 /** @typedef {import('../../data/book.js').Rec} Rec */
 /** @typedef {{why: string, event?: string}} Cause */
@@ -174,6 +174,26 @@ export function systemOf(ref) {
   return fields || state ? { ref: at, kind: is, id: its, name: nameOf(at), fields: fields ?? {}, state } : undefined;
 }
 
+const findsById = computed(() => new Map(records('find').value.map((rec) => [rec.id, rec])));
+
+/**
+ * What a specimen is, as it was identified last: its find may have been named since.
+ * @param {Record<string, any>} specimen its fields
+ * @returns {{taxon: string, group: string}}
+ */
+export function kindOf({ taxon, group, find }) {
+  const rec = findsById.value.get(find);
+  const last = rec && !rec.deleted ? findOf(rec).identified.pop() : undefined;
+  return { taxon: last?.taxon ?? taxon ?? UNSURE, group: last?.group ?? group ?? UNSURE };
+}
+
+/**
+ * Whether two are of one kind, and so may be put together.
+ * @param {Record<string, any> | undefined} a
+ * @param {Record<string, any> | undefined} b
+ */
+export const alike = (a, b) => Boolean(a && b) && kindOf(a ?? {}).taxon === kindOf(b ?? {}).taxon && kindOf(a ?? {}).group === kindOf(b ?? {}).group;
+
 /**
  * What a record is called: "Jar 3", "Sea lettuce". '' where it is not on file.
  * @param {string | null | undefined} ref "tank/…", "system/…", "specimen/…", "member/…"
@@ -182,7 +202,7 @@ export function nameOf(ref) {
   const [kind, id] = (ref ?? '').split('/');
   if (kind === 'specimen') {
     const one = specimensById.value.get(id);
-    return one ? String(one.name || (one.taxon ? called(one.taxon) : '') || t.unnamed) : '';
+    return one ? String(one.name || called(kindOf(one).taxon)) : '';
   }
   const map = { tank: tanksById, system: systemsById, member: membersById }[kind];
   return String(map?.value.get(id)?.name ?? '');

@@ -10,7 +10,7 @@ import { Page } from '../house/page.js';
 import { recallShores, shores } from '../plan/shore-state.js';
 import { findOf } from '../shore/find.js';
 import { Thumb } from '../shore/thumb.js';
-import { may, nameOf, picture, read, specimenOf, systemOf, zone } from './picture-state.js';
+import { alike, kindOf, may, nameOf, picture, read, specimenOf, systemOf, zone } from './picture-state.js';
 import { ClearPage } from './specimen-clear.js';
 import { acts } from './specimen-do.js';
 import { SpecimenEdit } from './specimen-form.js';
@@ -71,13 +71,13 @@ function Facts({ one }) {
   const t = text.specimen;
   const rec = records('find').value.find(({ id, deleted }) => id === one.find && !deleted);
   const find = rec && findOf(rec);
-  const taxon = find?.taxon ?? one.taxon;
+  const { taxon, group } = kindOf(one);
   const shore = find && shores.value.find(({ id }) => id === find.shore)?.name;
   const kind = taxonNamed(taxon);
   const photos = [...Object.keys(one).filter((field) => field.startsWith('photos/') && one[field] === true).map((field) => field.slice(7)), ...(find?.photos ?? [])];
   const from = find ? html`<${Link} to=${`/shore/find/${find.id}`}>${t.from(shore ?? '', dayAndClock(new Date(find.atMs).toISOString(), zone.value))}<//>` : one.source;
   return html`${photos.length > 0 && html`<ul class="thumbs">${photos.slice(0, 6).map((sha, i) => html`<li key=${sha}><${Thumb} sha=${sha} alt=${all.photo.alt(i + 1)} /></li>`)}</ul>`}
-    <p>${called(taxon)} ${kind && html`<em class="soft">${kind.name}</em>`}${one.amount ? `, ${all.finds.amount(one.amount.value, one.amount.unit)}` : ''}${one.state?.left !== undefined && one.state.left < 100 && !one.state.gone ? `, ${t.left(one.state.left)}` : ''}${one.group && one.group !== 'unsure' ? html`, <span class="soft">${groupName(one.group)}</span>` : ''}${one.base ? html`, <span class="soft">${text.settleIn.bases[/** @type {'cut'} */ (one.base)].toLowerCase()}</span>` : ''}</p>
+    <p>${called(taxon)} ${kind && html`<em class="soft">${kind.name}</em>`}${one.amount ? `, ${all.finds.amount(one.amount.value, one.amount.unit)}` : ''}${one.state?.left !== undefined && one.state.left < 100 && !one.state.gone ? `, ${t.left(one.state.left)}` : ''}${groupName(group) ? html`, <span class="soft">${groupName(group)}</span>` : ''}${one.base ? html`, <span class="soft">${text.settleIn.bases[/** @type {'cut'} */ (one.base)].toLowerCase()}</span>` : ''}</p>
     ${from && html`<p class="soft">${t.origin}: ${from}</p>`}
     ${one.note && html`<p class="soft">${one.note}</p>`}`;
 }
@@ -122,7 +122,7 @@ function Doing({ one }) {
  * Whether another of its kind lives here.
  * @param {Specimen} one
  */
-const twins = (one) => (picture.value?.specimens ?? []).some(({ id, gone, system }) => id !== one.id && !gone && system && specimenOf(id)?.taxon === one.taxon);
+const twins = (one) => (picture.value?.specimens ?? []).some(({ id, gone, system }) => id !== one.id && !gone && system && alike(specimenOf(id), one));
 
 /**
  * The lot it comes from and what was parted from it.

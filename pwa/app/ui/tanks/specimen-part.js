@@ -8,7 +8,7 @@ import { write } from '../../data/book.js';
 import { uuidv7 } from '../../data/ids.js';
 import { AmountPick } from '../shore/find-parts.js';
 import { amountOf } from '../shore/amount.js';
-import { nameOf, picture, specimenOf, systemOf, tanks, writeEvent } from './picture-state.js';
+import { alike, nameOf, picture, specimenOf, systemOf, tanks, writeEvent } from './picture-state.js';
 import { observer } from './check-who.js';
 import { ActForm, TankPick } from './specimen-act.js';
 import { tanks as text } from '../../text/en-tanks.js';
@@ -57,7 +57,7 @@ export function MergeForm({ one }) {
   const t = text.merge;
   const into = useSignal('');
   const wrong = useSignal('');
-  const list = (picture.value?.specimens ?? []).filter(({ id, system, gone }) => id !== one.id && system && !gone && specimenOf(id)?.taxon === one.taxon && (specimenOf(id)?.group ?? '') === (one.group ?? ''))
+  const list = (picture.value?.specimens ?? []).filter(({ id, system, gone }) => id !== one.id && system && !gone && alike(specimenOf(id), one))
     .map(({ id, tank }) => ({ id, name: [nameOf(`specimen/${id}`), nameOf(`tank/${tank}`)].join(', ') }));
   const other = into.value ? specimenOf(into.value)?.state : undefined;
   const apart = other && other.system !== one.state?.system;
