@@ -20,8 +20,8 @@ import (
 // throttle is how much slower than this machine the phone is taken to be.
 const throttle = 4
 
-// startWorker makes the page an ask(name, request) that the worker answers, and gives the
-// milliseconds until it was ready.
+// startWorker makes the page an ask(name, request, now, give) that the worker answers, and
+// gives the milliseconds until it was ready.
 const startWorker = `(async (url, build) => {
   const start = performance.now();
   const worker = new Worker(url);
@@ -35,7 +35,7 @@ const startWorker = `(async (url, build) => {
   const ready = performance.now() - start;
   let settle;
   worker.onmessage = ({data}) => settle(data.answer);
-  window.ask = (name, request) => new Promise((resolve) => { settle = resolve; worker.postMessage({id: 1, name, request, now: 0}); });
+  window.ask = (name, request, now = 0, give = false) => new Promise((resolve) => { settle = resolve; worker.postMessage({id: 1, name, request, ...(give ? {ledger: true} : {now})}); });
   return ready;
 })`
 
@@ -63,15 +63,23 @@ const startHere = `(async (url, build) => {
 })`
 
 // timeCall gives the least of eight calls in milliseconds, after one to warm up.
-const timeCall = `(async (name, request) => {
+const timeCall = `(async (name, request, now) => {
   let least = Infinity;
   for (let i = 0; i < 9; i++) {
     const start = performance.now();
-    const answer = JSON.parse(await ask(name, request));
+    const answer = JSON.parse(await ask(name, request, now && Date.parse(now)));
     if (answer.error) throw new Error(answer.error.message);
     if (i) least = Math.min(least, performance.now() - start);
   }
   return least;
+})`
+
+// openLedger gives the worker what verdicts count against, and the milliseconds that took.
+const openLedger = `(async (records) => {
+  const start = performance.now();
+  const answer = JSON.parse(await ask('openLedger', records, 0, true));
+  if (answer) throw new Error(answer.error.message);
+  return performance.now() - start;
 })`
 
 // seedShore puts a shore on the phone as if it had been saved, and gives true.
@@ -190,6 +198,9 @@ func browser(native map[string]float64) error {
 			err = chromedp.Run(ctx, evaluate(timeCall, &ms, name, map[string]string{"windows": windows, "tides": tides, "levels": levels}[name]))
 			times[name] = ms
 		}
+		if err == nil && home.slower == 1 {
+			err = takesIn(ctx, native)
+		}
 		cancelTime()
 		cancel()
 		if err != nil {
@@ -204,6 +215,9 @@ func browser(native map[string]float64) error {
 			}
 			fmt.Println(line)
 		}
+	}
+	if err := tanks(allocator, url, worker, build); err != nil {
+		return fmt.Errorf("tanks: %w", err)
 	}
 	if err := finds(allocator, url); err != nil {
 		return fmt.Errorf("finds: %w", err)
