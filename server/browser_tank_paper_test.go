@@ -156,12 +156,29 @@ func TestLidSheets(t *testing.T) {
 	p.follow("/tanks/lid/tank/01990000-0000-7000-8000-00000000dead", `document.querySelector('h1') && !document.querySelector('.lid')`)
 	assert.Contains(t, p.text(), "not on file on this phone")
 
+	// The longest names that the book takes, many to a tank, an open sign: still nothing is cut off.
+	appModules(p, "book", "ids")
+	p.eval(`(async () => {
+		const jar = `+quoted(ids["Jar 2"])+`;
+		await book.write('tank', jar, {name: 'The jar beside the window of the laundry '.repeat(2).slice(0, 80), volumeL: 2.5, keeps: {salinityLow: 33.25, salinityHigh: 35.75, lowC: 12, highC: 16.5}});
+		for (let i = 0; i < 30; i++) {
+			const id = ids.uuidv7();
+			await book.write('specimen', id, {name: (i % 3 ? 'crab ' + i : i + ' a hermit crab with a very long name of its own, '.repeat(2)).slice(0, 80), taxon: 'Pagurus bernhardus', group: 'hermits'});
+			await book.write('event', ids.uuidv7(), {arrived: {at: '2026-12-01T09:00:00Z', of: 'specimen/' + id, by: null, tank: jar}});
+		}
+		await book.write('event', ids.uuidv7(), {sign: {at: '2026-12-10T09:00:00Z', of: 'tank/' + jar, by: null, what: 'a spot', grade: 'watch'}});
+		return true;
+	})()`, new(bool))
+	p.follow("/tanks/lid/tank/"+ids["Jar 2"], `document.querySelector('.lid')?.textContent.includes('A sign is open') && document.querySelector('.lid').textContent.includes('more: read the code')`)
+	p.whole("lid, long")
+	_, pages = p.sheet("lid-long")
+	assert.Equal(t, 1, pages)
 	p.follow("/tanks/lid/all", `document.querySelectorAll('.lid-small').length === 5`)
 	p.dry("lids-small")
 	p.whole("lids-small")
 	said, pages = p.sheet("lids-small")
 	assert.Equal(t, 2, pages)
-	for _, name := range []string{"Jar 1", "Jar 2", "Jar 3", "Jar 4", "Hall"} {
+	for _, name := range []string{"Jar 1", "the window of the laundry", "Jar 3", "Jar 4", "Hall"} {
 		assert.Contains(t, said, name)
 	}
 }

@@ -3,9 +3,6 @@
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import { html } from '../parts/html.js';
 
-/** The sizes of type that are tried until the words fit, by class. */
-const FITS = Array.from({ length: 10 }, (_, i) => `fit-${i}`);
-
 /** @param {{words: import('./label-words.js').LabelWords, grid: import('./label-grid.js').Grid & {cut?: boolean}, x: number, y: number}} props */
 export function Label({ words, grid, x, y }) {
   const at = useRef(/** @type {HTMLElement | null} */ (null));
@@ -21,22 +18,4 @@ export function Label({ words, grid, x, y }) {
     <ul>${words.care.map((line) => html`<li>${line}</li>`)}</ul>
     <p class="label-never"><strong>${words.never}</strong> ${words.rid}</p>
   </div></div>`;
-}
-
-/**
- * Sets each label in the largest type in which it fits.
- * @param {HTMLElement} box of the labels, at their true size
- * @returns {number} how many fit in none
- */
-export function fitLabels(box) {
-  let over = /** @type {HTMLElement[]} */ ([...box.querySelectorAll('.label')]);
-  // All at once for each size, so that the page is laid out a few times and not for each label.
-  for (const fit of FITS) {
-    for (const label of over) {
-      label.classList.remove(...FITS);
-      label.classList.add(fit);
-    }
-    over = over.filter(({ firstElementChild: within }) => within && (within.scrollHeight > within.clientHeight || within.scrollWidth > within.clientWidth));
-  }
-  return over.length;
 }

@@ -9,8 +9,9 @@ import { Page } from '../house/page.js';
 import { keepDraft, keptDraft } from '../../data/drafts.js';
 import { GRIDS, gridWrong, sheetsOf } from './label-grid.js';
 import { LabelOptions, LEAST_OWN } from './label-options.js';
-import { Label, fitLabels } from './label-one.js';
+import { Label } from './label-one.js';
 import { labelName, labelOf, standing } from './label-words.js';
+import { fitType } from './paper-fit.js';
 import { PrintBar, Sheets } from './paper-sheet.js';
 import { picture, specimens } from './picture-state.js';
 import { paper } from '../../text/en-tank-paper.js';
@@ -57,7 +58,7 @@ export function LabelPage({ of: ids }) {
         <p class="screen" role="status" data-labels=${shown.length}>${t.counted(shown.length, sheets.length)}${labels.length > MOST ? ` ${t.most(MOST)}` : ''}</p>
         ${tight.value > 0 && html`<p class="heed screen" role="alert" data-tight>${t.tight(tight.value)}</p>`}
         <${PrintBar} />
-        <${Sheets} paper=${grid.paper} kind="labels" label=${paper.preview} measured=${(/** @type {HTMLElement} */ box) => (tight.value = fitLabels(box))}
+        <${Sheets} paper=${grid.paper} kind="labels" label=${paper.preview} measured=${(/** @type {HTMLElement} */ box) => (tight.value = fitType(box, '.label', (label) => label.firstElementChild))}
           sheets=${sheets.map((sheet) => sheet.map(({ label, x, y }) => html`<${Label} words=${label} grid=${grid} x=${x} y=${y} />`))} />`
         : html`<p class="soft screen" role="status">${fine ? t.choose : ''}</p>`}`}
   <//>`;

@@ -10,16 +10,21 @@ import { QR } from '../house/qr.js';
 import { household } from '../../data/household.js';
 import { codeRows } from './lid-code.js';
 import { lidOf } from './lid-facts.js';
+import { fitType } from './paper-fit.js';
 import { PaperChoice, paperSize, PrintBar, Sheets } from './paper-sheet.js';
 import { systems, tanks } from './picture-state.js';
 import { paper } from '../../text/en-tank-paper.js';
 import { tanks as words } from '../../text/en-tanks.js';
 
-/** Names that a whole sheet and a small one have room for. */
-const ROOM = { whole: 20, small: 4 };
+/** Names that a whole sheet and a small one have room for, letters of them in all, and of the tank's in large type. */
+const ROOM = { whole: { names: 20, letters: 480, title: 24 }, small: { names: 4, letters: 140, title: 16 } };
 const PER_SHEET = 4;
-/** Lines for a pencil. */
-const NOTES = 5;
+/** Lines for a pencil, with few names and with many. */
+const NOTES = { few: 5, many: 2 };
+const FEW = 6;
+
+/** @param {HTMLElement} sheets */
+const fit = (sheets) => void fitType(sheets, '.lid-who');
 
 /** @param {{of: string[]}} props kind and id of a system or tank; "all"; or nothing */
 export function LidPage({ of: [kind, id] }) {
@@ -33,7 +38,7 @@ export function LidPage({ of: [kind, id] }) {
     <p class="screen">${t.why}</p>
     <${PaperChoice} />
     <${PrintBar} />
-    <${Sheets} paper=${paperSize.value} kind="lid" label=${paper.preview} sheets=${[html`<${Lid} lid=${lid} size="whole" />`]} />
+    <${Sheets} paper=${paperSize.value} kind="lid" label=${paper.preview} measured=${fit} sheets=${[html`<${Lid} lid=${lid} size="whole" />`]} />
   <//>`;
 }
 
@@ -58,7 +63,7 @@ function AllLids() {
     ${list.slice(i * PER_SHEET, (i + 1) * PER_SHEET).map((lid) => html`<${Lid} key=${lid.ref} lid=${lid} size="small" />`)}</div>`);
   return html`<${Page} title=${t.allTitle} to="/tanks/lid" back=${t.listTitle}>
     ${list.length === 0 ? html`<p>${t.none}</p>` : html`<${PaperChoice} /><${PrintBar} />
-      <${Sheets} paper=${paperSize.value} kind="lid" label=${paper.preview} sheets=${sheets} />`}
+      <${Sheets} paper=${paperSize.value} kind="lid" label=${paper.preview} measured=${fit} sheets=${sheets} />`}
   <//>`;
 }
 
@@ -70,9 +75,9 @@ function Lid({ lid, size }) {
   const t = paper.lid;
   const link = location.origin + lid.path;
   const rows = codeRows(link);
-  const shown = lid.residents.slice(0, ROOM[size]);
+  const shown = lid.residents.filter((_, i) => i < ROOM[size].names && lid.residents.slice(0, i + 1).join('').length <= ROOM[size].letters);
   const more = lid.residents.length - shown.length;
-  return html`<div class=${`lid lid-${size}`} data-lid=${lid.ref} data-state=${lid.state}>
+  return html`<div class=${`lid lid-${size}${lid.name.length > ROOM[size].title ? ' lid-long' : ''}`} data-lid=${lid.ref} data-state=${lid.state}>
     <header>
       <h2>${lid.name}</h2>
       ${household.value.name && html`<p>${household.value.name}</p>`}
@@ -82,11 +87,11 @@ function Lid({ lid, size }) {
       ${lid.says.map((line) => html`<p>${line}</p>`)}
       <p class="lid-printed">${lid.printed}. ${t.later}</p>
     </div>
-    <section><h3>${t.residents}</h3>
+    <section class="lid-who"><h3>${t.residents}</h3>
       ${!lid.reckoned ? html`<p>${paper.notReckoned}</p>` : shown.length === 0 ? html`<p>${t.nobody}</p>` : html`<ul>${shown.map((line) => html`<li>${line}</li>`)}${more > 0 && html`<li>${t.more(more)}</li>`}</ul>`}
       ${lid.facts.map((line) => html`<p>${line}</p>`)}
     </section>
-    ${size === 'whole' && html`<section class="lid-notes"><h3>${t.notes}</h3>${Array.from({ length: NOTES }, () => html`<i />`)}</section>`}
+    ${size === 'whole' && html`<section class="lid-notes"><h3>${t.notes}</h3>${Array.from({ length: shown.length > FEW ? NOTES.many : NOTES.few }, () => html`<i />`)}</section>`}
     <ul class="lid-rules">${(size === 'small' ? lid.rules.slice(0, 3) : lid.rules).map((line) => html`<li>${line}</li>`)}</ul>
     <div class="lid-code">${rows ? html`<${QR} rows=${rows} label=${t.code(lid.name)} />` : html`<p>${t.noCode}</p>`}
       <p><span>${t.page}</span> <code>${link}</code></p></div>
