@@ -4,7 +4,10 @@ import { get, put } from './db.js';
 
 /**
  * The core's answer to 'taxa'. regions: codes and what they mean.
- * @typedef {{name: string, common: string, group: string, regions: string[], hurts: boolean, controlled: boolean, invasive: string[] | null}} Taxon
+ * A name of one word is a genus, which stands for those of its species that are not on the list.
+ * harm: how it hurts, and where: on the shore, in tank work. trade: the appendix of CITES.
+ * @typedef {{name: string, common: string, group: string, regions: string[], hurts: boolean, controlled: boolean, invasive: string[] | null,
+ *   harm?: {how: string[], where: string[], grave?: boolean}, trade?: string}} Taxon
  * @typedef {{regions: Record<string, string>, groups: {id: string, name: string}[], taxa: Taxon[]}} Kinds
  */
 

@@ -46,6 +46,7 @@ export const finds = {
     ownNone: 'None yet. A name that you type at a find and that is not on the list stands here.',
     hurts: 'do not touch bare-handed',
     controlled: 'controlled somewhere by law',
+    spreads: 'spreads where it was brought',
     /** @param {string} where */
     invasive: (where) => `spreads where it was brought: ${where}`,
     /** @param {string} where */

@@ -62,3 +62,23 @@ export const verdict = {
     more: (n) => `${n} more stand on the phone.`,
   },
 };
+
+export const kindNotes = {
+  /** @type {Record<string, string>} */
+  how: { sting: 'stings', bite: 'bites', spine: 'has spines that go deep', venom: 'is venomous', toxin: 'is poisonous', irritant: 'irritates skin and eyes', pinch: 'pinches' },
+  /** @param {string[]} hows */
+  does: (hows) => `It ${hows.length > 1 ? `${hows.slice(0, -1).join(', ')} and ${hows[hows.length - 1]}` : hows[0]}.`,
+  grave: 'It can kill: leave it, keep children away, call for help first.',
+  shore: 'On the shore: no bare hands, and look before you reach or step.',
+  tank: 'In tank work: gloves and tongs, eyes covered when you cut or scrub, hands washed after.',
+  // Common medical advice on wounds and sea water, from memory.
+  wounds: 'Keep open wounds out of warm sea and tank water. One that reddens, swells or aches afterwards is for a doctor the same day: say that it was sea water.',
+  aid: 'First aid, and whom to call',
+  /** @param {string} appendix */
+  trade: (appendix) => `Trade in it is controlled by treaty (CITES, appendix ${appendix}), alive or dead. Ask the authority before you take it, give it away or move it over a border.`,
+  /** @param {string} where */
+  spreads: (where) => `It spreads where it was brought: ${where}.`,
+  /** @param {string} where */
+  native: (where) => `At home in: ${where}.`,
+  report: 'Where it does not belong: leave it, photograph it, report it. Bin only what clings to gear.',
+};

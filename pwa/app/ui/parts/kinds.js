@@ -22,6 +22,18 @@ const byName = computed(() => new Map(kinds.value?.taxa.map((taxon) => [taxon.na
 export const taxonNamed = (name) => byName.value.get(name.toLowerCase());
 
 /**
+ * What a kind is flagged with: its own flags, or those of its genus where the list has no such species.
+ * @param {string} name scientific
+ */
+export const flagsNamed = (name) => taxonNamed(name) ?? taxonNamed(name.split(' ')[0]);
+
+/**
+ * Regions in words.
+ * @param {string[]} codes
+ */
+export const regionNames = (codes) => codes.map((code) => kinds.value?.regions[code] ?? code).join(', ');
+
+/**
  * What people call it: "Sea lettuce", "Unsure", or the name as it was written.
  * @param {string} name
  */

@@ -3,11 +3,14 @@
 
 import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
-import { kinds, taxonNamed } from '../parts/kinds.js';
+import { flagsNamed, kinds } from '../parts/kinds.js';
 import { UNITS, stepped } from './amount.js';
 import { leaveIt, statesOf } from './find.js';
 import { childsPhone, people } from './finds-state.js';
+import { later } from '../parts/later.js';
 import { text } from '../../text/en.js';
+
+const KindNotes = later(async () => (await import('./takes.js')).KindNotes);
 
 /** @typedef {import('./log-draft.js').Written} Written */
 /** @typedef {(change: Partial<Written>) => void} Set */
@@ -62,11 +65,12 @@ export function GroupPick({ of: { group }, set }) {
  */
 export function Heed({ of }) {
   const t = text.log;
-  const taxon = taxonNamed(of.taxon);
+  const taxon = flagsNamed(of.taxon);
   const why = leaveIt(of, taxon);
   const hands = taxon?.hurts ? t.hurts : of.group === 'shells' ? t.shells : why === 'unsure' ? t.unknownHurts : '';
   return html`${hands && html`<p class="heed" data-heed="hands"><strong>${hands}</strong></p>`}
-    ${why && why !== 'hurts' && html`<p class="heed" data-heed=${why}>${t.leave[why]}</p>`}`;
+    ${why && why !== 'hurts' && html`<p class="heed" data-heed=${why}>${t.leave[why]}</p>`}
+    ${(taxon?.hurts || why === 'controlled' || why === 'invasive') && html`<${KindNotes} taxon=${of.taxon} />`}`;
 }
 
 /**
@@ -77,7 +81,7 @@ export function Heed({ of }) {
 export function FatePick({ of, set }) {
   const t = text.log;
   const asking = useSignal(false);
-  const why = leaveIt(of, taxonNamed(of.taxon));
+  const why = leaveIt(of, flagsNamed(of.taxon));
   const free = !why || of.fate === 'taken';
   if (why && childsPhone.value) return html`<p data-fate="seen"><strong>${t.child}</strong></p>`;
   if (free) {

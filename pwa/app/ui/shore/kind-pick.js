@@ -2,7 +2,7 @@
 
 import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
-import { UNSURE, called, kinds, ownKinds, search, taxonNamed } from '../parts/kinds.js';
+import { UNSURE, called, flagsNamed, kinds, ownKinds, search, taxonNamed } from '../parts/kinds.js';
 import { text } from '../../text/en.js';
 
 /** As internal/book has it, in characters. */
@@ -51,9 +51,12 @@ export function KindPick({ recent, choose }) {
 /** @param {{kind: Kind, choose: (kind: Kind) => void}} props */
 function KindButton({ kind, choose }) {
   const taxon = taxonNamed(kind.taxon);
+  const flags = flagsNamed(kind.taxon);
   return html`<button type="button" data-taxon=${kind.taxon} onClick=${() => choose(kind)}>
     <strong>${called(kind.taxon)}</strong>
     ${taxon && html`<em class="soft">${taxon.name}</em>`}
-    ${taxon?.hurts && html`<span class="hurts">${text.kinds.hurts}</span>`}
+    ${flags?.hurts && html`<span class="hurts">${text.kinds.hurts}</span>`}
+    ${flags?.controlled && html`<span class="hurts">${text.kinds.controlled}</span>`}
+    ${Boolean(flags?.invasive?.length) && html`<span class="hurts">${text.kinds.spreads}</span>`}
   </button>`;
 }
