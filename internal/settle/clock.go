@@ -62,13 +62,17 @@ type water struct {
 	since    Cause
 	from     time.Time // of the last restart
 	looked   time.Time // at the last check or restart
+	lookedOn Day
 	restart  dated
 	troubled dated
 	open     map[string]*OpenSign
 	marks    []DayMark
 	future   []string
-	heard    Day    // the first day on which anything was noted of it
-	did      [3]Day // the last day of each act that comes round
+
+	missed, unconfirmed bool // somebody on the day that is being closed
+
+	heard Day    // the first day on which anything was noted of it
+	did   [3]Day // the last day of each act that comes round
 }
 
 // The acts that come round.
@@ -146,7 +150,7 @@ func (w *water) acted(what string, d Day) {
 }
 
 // look ends a gap: days in which nobody looked for more than 48 hours were paused.
-func (w *water) look(at time.Time) {
+func (w *water) look(at time.Time, on Day) {
 	if !w.looked.IsZero() && at.Sub(w.looked) > mostGap {
 		for i := len(w.marks) - 1; i >= 0 && w.marks[i].unseen; i-- {
 			if m := &w.marks[i]; m.Kind == Unwatched || m.Kind == Done {
@@ -154,7 +158,7 @@ func (w *water) look(at time.Time) {
 			}
 		}
 	}
-	w.looked = at
+	w.looked, w.lookedOn = at, on
 }
 
 // reads takes in a temperature of the water. Only a colder one changes anything before the
@@ -166,10 +170,10 @@ func (w *water) reads(c float64) {
 	}
 }
 
-// close puts the mark of a day that is over. covered and confirmed are what was seen of
-// its residents.
-func (w *water) close(d Day, seenOn Day, own *Protocol, covered, confirmed bool) {
-	m := DayMark{Day: d, unseen: seenOn != d}
+// close puts the mark of a day that is over, by what was missed and is unconfirmed of its
+// residents.
+func (w *water) close(d Day, own *Protocol) {
+	m, covered, confirmed := DayMark{Day: d, unseen: w.lookedOn != d}, !w.missed, !w.unconfirmed
 	wait, _ := w.wait(own)
 	switch {
 	case !w.running && !w.restart.on(d):

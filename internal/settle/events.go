@@ -44,7 +44,7 @@ func (w *walk) take(e *Event) {
 			w.sign(e)
 		case "checked":
 			if x != nil {
-				x.look(e.At)
+				x.look(e.At, w.today)
 			}
 			if len(e.Signs) > 0 {
 				w.sign(e)
@@ -69,7 +69,7 @@ func (w *walk) restart(x *water, e *Event, why string) {
 		return
 	}
 	c := Cause{why, e.ID}
-	x.look(e.At)
+	x.look(e.At, w.today)
 	x.quiet, x.from, x.since = 0, e.At, c
 	x.restart.add(w.today, c)
 	x.coldest = x.lastC
@@ -110,7 +110,7 @@ func (w *walk) refresh(x *water, e *Event) {
 		x.running = true
 		w.restart(x, e, "started")
 	case !run && x.running:
-		x.look(e.At)
+		x.look(e.At, w.today)
 		if residents && display && w.unfinished(x) {
 			w.question(x, nil, e.At, []string{"water"})
 		}
@@ -157,10 +157,10 @@ func (w *walk) place(l *lot, e *Event) {
 	v := w.vessel(e.Tank)
 	var old *water
 	if l.alive {
-		old = w.at(l.tank)
+		old = l.in.in
 	}
 	x := w.at(e.Tank)
-	l.tank, l.alive, l.gone, v.used = e.Tank, true, nil, true
+	l.tank, l.in, l.alive, l.gone, v.used = e.Tank, v, true, nil, true
 	if old == x {
 		return
 	}
@@ -211,7 +211,7 @@ func (w *walk) move(e *Event) {
 	missing := []string{"arrival"} // of one that is nowhere
 	overruled := l.overruled
 	if l.alive {
-		old = w.at(l.tank)
+		old = l.in.in
 		missing = w.missing(l, e.At)
 	}
 	claims := e.What == "cleared" || old != nil && old.running
@@ -253,11 +253,11 @@ func (w *walk) part(e *Event) {
 	if part.tank != "" || !l.alive {
 		return
 	}
-	part.tank, part.alive = l.tank, true
+	part.tank, part.in, part.alive = l.tank, l.in, true
 	part.clear, part.clearAt, part.adult = l.clear, l.clearAt, l.adult
 	part.dips, part.searches = append([]Day(nil), l.dips...), append([]Day(nil), l.searches...)
 	part.overruled, part.cleared = l.overruled, l.cleared
-	if x := w.at(l.tank); w.days(part) > x.longest {
+	if x := l.in.in; w.days(part) > x.longest {
 		x.longest, x.lead = w.days(part), part.ID
 	}
 	if w.book.isolated(part.taxon) {
@@ -328,7 +328,7 @@ func (w *walk) join(e *Event) {
 		return
 	}
 	others := w.tanks(x)
-	v.system = e.System
+	v.system, v.in = e.System, x
 	switch {
 	case !v.used: // nothing comes with it
 	case len(others) == 0:
@@ -350,8 +350,8 @@ func (w *walk) leave(e *Event) {
 	}
 	old := w.at(v.id)
 	v.used = v.used || slices.ContainsFunc(w.tanks(old), func(o *vessel) bool { return o.used })
-	v.system = ""
-	x := w.at(v.id)
+	x := w.water(Ref{"tank", v.id})
+	v.system, v.in = "", x
 	w.carry(old, x)
 	w.refresh(x, e)
 	w.refresh(old, e)
@@ -389,7 +389,7 @@ func (w *walk) raise(x *water, s *OpenSign, at time.Time) {
 // settle closes a sign wherever it is open. A stop that is lifted starts the clock anew.
 func (w *walk) settle(id string, e *Event) {
 	found := false
-	for _, x := range w.waters {
+	for _, x := range w.allWaters {
 		s, ok := x.open[id]
 		if !ok || e.At.Before(s.At) {
 			continue
@@ -401,7 +401,7 @@ func (w *walk) settle(id string, e *Event) {
 			w.restart(x, e, "settled")
 		}
 	}
-	for _, l := range w.lots {
+	for _, l := range w.allLots {
 		if s, ok := l.carried[id]; ok && !e.At.Before(s.At) {
 			found = true
 			delete(l.carried, id)
@@ -480,7 +480,7 @@ func (w *walk) graduate(e *Event) {
 		}
 	}
 	if !slices.ContainsFunc(w.tanks(x), func(v *vessel) bool { return v.quarantine }) {
-		x.look(e.At)
+		x.look(e.At, w.today)
 		x.running = false // the questions were asked above
 	}
 }

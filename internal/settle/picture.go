@@ -71,11 +71,7 @@ func (w *walk) picture() *Picture {
 	for _, x := range w.systems() {
 		p.Systems = append(p.Systems, w.system(x))
 	}
-	all := make([]*lot, 0, len(w.lots))
-	for _, l := range w.lots {
-		all = append(all, l)
-	}
-	for _, l := range w.sorted(all) {
+	for _, l := range w.sorted(slices.Clone(w.allLots)) {
 		p.Specimens = append(p.Specimens, w.specimen(l))
 	}
 	return p
@@ -84,7 +80,7 @@ func (w *walk) picture() *Picture {
 // systems lists those that have tanks or something to say, by key.
 func (w *walk) systems() []*water {
 	var list []*water
-	for _, x := range w.waters {
+	for _, x := range w.allWaters {
 		if len(w.tanks(x)) > 0 || x.key.Kind == "system" && (len(x.marks) > 0 || w.book.Systems[x.key.ID] != nil) {
 			list = append(list, x)
 		}
@@ -142,7 +138,7 @@ func (w *walk) system(x *water) SystemState {
 	if late {
 		y := *x
 		y.marks = s.Days
-		y.look(w.now)
+		y.look(w.now, w.today)
 	}
 	today := DayMark{Day: w.today, Kind: Today}
 	done := x.quiet >= s.Wait

@@ -74,8 +74,8 @@ func (b *Book) Put(in *Records) error {
 			i = len(b.Readings)
 			b.readings[id], b.Readings = i, append(b.Readings, r)
 		}
+		r.ID, r.as = id, Event{At: r.Sample.At, Of: r.Sample.Of}
 		b.Readings[i] = r
-		b.Readings[i].ID = id
 		return err == nil
 	})
 	for _, data := range in.Events {
@@ -93,7 +93,23 @@ func (b *Book) Put(in *Records) error {
 			b.events[e.ID], b.Events = len(b.Events), append(b.Events, e)
 		}
 	}
+	if len(in.Events)+len(in.Removed) > 0 {
+		b.sort()
+	}
 	return nil
+}
+
+// sort brings the events into their order, unless they are.
+func (b *Book) sort() {
+	for i := 1; i < len(b.Events); i++ {
+		if before(&b.Events[i-1], &b.Events[i]) > 0 {
+			slices.SortFunc(b.Events, func(x, y Event) int { return before(&x, &y) })
+			for i := range b.Events {
+				b.events[b.Events[i].ID] = i
+			}
+			return
+		}
+	}
 }
 
 // readFind takes in the later identifications of a find.

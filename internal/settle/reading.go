@@ -15,6 +15,8 @@ type Reading struct {
 	} `json:"sample"`
 	Salinity     *SalinityReading `json:"salinity"`
 	TemperatureC *float64         `json:"temperatureC"`
+
+	as Event // its instant and place, for the walk
 }
 
 // SalinityReading is a salinity with its instrument, scale and sample temperature.

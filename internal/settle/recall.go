@@ -41,7 +41,7 @@ func RecallOf(b *Book, now time.Time, specimen string) (*Recall, error) {
 		held := map[*water]bool{}
 		for id := range family {
 			if l := w.lot(id); l.alive {
-				held[w.at(l.tank)] = true
+				held[l.in.in] = true
 			}
 		}
 		for x := range held {
@@ -63,7 +63,7 @@ func RecallOf(b *Book, now time.Time, specimen string) (*Recall, error) {
 		}
 	}
 	r := &Recall{Specimens: []*Recalled{}, Systems: []Ref{}}
-	for _, l := range w.lots {
+	for _, l := range w.allLots {
 		since, mate := mates[l.ID]
 		one := &Recalled{ID: l.ID, Since: since, Tank: l.tank}
 		switch {

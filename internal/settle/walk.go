@@ -15,6 +15,11 @@ type walk struct {
 	waters    map[Ref]*water
 	vessels   map[string]*vessel
 	lots      map[string]*lot
+	allWaters []*water
+	allTanks  []*vessel
+	allLots   []*lot
+	quarter   int64 // of an hour, since 1970, in which the day is
+	day       Day
 	confirmed map[Day][]*Event
 	questions []*Question
 	notes     []*Note
@@ -25,6 +30,7 @@ type walk struct {
 type vessel struct {
 	id         string
 	system     string // "" stands alone
+	in         *water
 	use        string
 	quarantine bool
 	used       bool // held something, or water of another system
@@ -35,6 +41,7 @@ type lot struct {
 	*Specimen
 	taxon     string
 	tank      string // where it is or was last; "" before it came
+	in        *vessel
 	alive     bool   // and here
 	gone      *Event // how it left, if it did
 	arrived   *Day
@@ -105,67 +112,91 @@ func newWalk(b *Book, now time.Time) *walk {
 
 // step is something dated: an event, a reading, or a name.
 type step struct {
-	Event
+	*Event
 	tempC *float64
 }
 
+func inOrder(a, b step) int {
+	if c := before(a.Event, b.Event); c != 0 {
+		return c
+	}
+	return strings.Compare(a.Of.ID+a.Text, b.Of.ID+b.Text)
+}
+
 func (w *walk) run() {
-	var steps, ahead []*step
-	put := func(s *step) {
-		switch {
-		case s.At.After(w.now):
-			ahead = append(ahead, s)
-			w.note(s.ID, "future")
-		case s.At.Before(earliest):
-			ahead = append(ahead, s)
-			w.note(s.ID, "date")
-		default:
-			steps = append(steps, s)
+	steps, ahead := w.steps()
+	w.foresee(steps)
+	for _, s := range steps {
+		w.turnTo(w.dayOf(s.At))
+		if s.tempC != nil {
+			if x := w.waterOf(s.Of); x != nil {
+				x.reads(*s.tempC)
+			}
+		} else {
+			w.take(s.Event)
+			w.acted(s.Event)
+		}
+		if w.after != nil {
+			w.after(s.At)
 		}
 	}
-	for i := range w.book.Events {
-		e := &w.book.Events[i]
-		put(&step{Event: *e})
+	w.turnTo(w.dayOf(w.now))
+	for _, s := range ahead {
+		w.ahead(s.Event)
 	}
-	for _, r := range w.book.Readings {
-		if r.TemperatureC != nil && !r.Sample.At.After(w.now) {
-			steps = append(steps, &step{Event: Event{At: r.Sample.At, Of: r.Sample.Of}, tempC: r.TemperatureC})
+}
+
+// steps gives everything that happened until now in its order, and what cannot be believed
+// yet. Events and readings are held in order, so that sorting them costs little.
+func (w *walk) steps() (steps, ahead []step) {
+	events := make([]step, 0, len(w.book.Events)+len(w.book.Readings))
+	for i := range w.book.Events {
+		switch e := &w.book.Events[i]; {
+		case e.At.After(w.now):
+			ahead = append(ahead, step{Event: e})
+			w.note(e.ID, "future")
+		case e.At.Before(earliest):
+			ahead = append(ahead, step{Event: e})
+			w.note(e.ID, "date")
+		default:
+			events = append(events, step{Event: e})
+		}
+	}
+	slices.SortFunc(events, inOrder)
+	slices.SortFunc(ahead, inOrder)
+	var others []step
+	for i := range w.book.Readings {
+		if r := &w.book.Readings[i]; r.TemperatureC != nil && !r.Sample.At.After(w.now) {
+			others = append(others, step{&r.as, r.TemperatureC})
 		}
 	}
 	for _, s := range w.book.Specimens {
 		for _, n := range w.book.names[s.Find] {
 			if !n.At.After(w.now) {
-				steps = append(steps, &step{Event: Event{What: named, At: n.At, Of: Ref{"specimen", s.ID}, Text: n.Taxon}})
+				others = append(others, step{Event: &Event{What: named, At: n.At, Of: Ref{"specimen", s.ID}, Text: n.Taxon}})
 			}
 		}
 	}
-	order := func(a, b *step) int {
-		if c := before(&a.Event, &b.Event); c != 0 {
-			return c
-		}
-		return strings.Compare(a.Of.ID+a.Text, b.Of.ID+b.Text)
-	}
-	slices.SortFunc(steps, order)
-	slices.SortFunc(ahead, order)
-	w.foresee(steps)
-	for i := range steps {
-		w.turnTo(dayOf(steps[i].At, w.book.Zone))
-		if c := steps[i].tempC; c != nil {
-			if x := w.waterOf(steps[i].Of); x != nil {
-				x.reads(*c)
-			}
+	slices.SortFunc(others, inOrder)
+	steps = make([]step, 0, len(events)+len(others))
+	for len(events) > 0 && len(others) > 0 {
+		if inOrder(events[0], others[0]) <= 0 {
+			steps, events = append(steps, events[0]), events[1:]
 		} else {
-			w.take(&steps[i].Event)
-			w.acted(&steps[i].Event)
-		}
-		if w.after != nil {
-			w.after(steps[i].At)
+			steps, others = append(steps, others[0]), others[1:]
 		}
 	}
-	w.turnTo(dayOf(w.now, w.book.Zone))
-	for i := range ahead {
-		w.ahead(&ahead[i].Event)
+	return append(append(steps, events...), others...), ahead
+}
+
+// dayOf is the day of an instant since earliest: the same for a whole quarter of an hour of
+// UTC, by which zones have kept since then.
+func (w *walk) dayOf(t time.Time) Day {
+	const quarter = 15 * 60
+	if q := t.Unix() / quarter; q != w.quarter {
+		w.quarter, w.day = q, dayOf(t, w.book.Zone)
 	}
+	return w.day
 }
 
 // acted notes what was done to a water.
@@ -177,14 +208,14 @@ func (w *walk) acted(e *Event) {
 
 // foresee gathers what is to be known beforehand: confirmations by their day, and which tanks
 // that are called displays now were quarantines until they graduated.
-func (w *walk) foresee(steps []*step) {
+func (w *walk) foresee(steps []step) {
 	stands := map[string]string{} // the system of a tank as the steps go by
 	for _, s := range steps {
 		switch s.What {
 		case "confirmed":
 			var d Day
 			if d.UnmarshalText([]byte(s.Day)) == nil && w.adultsWord(s.By) {
-				w.confirmed[d] = append(w.confirmed[d], &s.Event)
+				w.confirmed[d] = append(w.confirmed[d], s.Event)
 			}
 		case "joined":
 			stands[s.Of.ID] = s.System
@@ -231,7 +262,7 @@ func (w *walk) turnTo(d Day) {
 }
 
 func (w *walk) anyClock() bool {
-	for _, x := range w.waters {
+	for _, x := range w.allWaters {
 		if x.running || x.restart.on(w.today) {
 			return true
 		}
@@ -248,16 +279,18 @@ func (w *walk) closeDay() {
 			}
 		}
 	}
-	missed, unconfirmed := map[*water]bool{}, map[*water]bool{}
-	for _, l := range w.lots {
+	for _, x := range w.allWaters {
+		x.missed, x.unconfirmed = false, false
+	}
+	for _, l := range w.allLots {
 		if l.alive {
-			x := w.at(l.tank)
-			missed[x] = missed[x] || l.clear != d
-			unconfirmed[x] = unconfirmed[x] || l.adult != d
+			x := l.in.in
+			x.missed = x.missed || l.clear != d
+			x.unconfirmed = x.unconfirmed || l.adult != d
 		}
 	}
-	for _, x := range w.waters {
-		x.close(d, dayOf(x.looked, w.book.Zone), w.own(x), !missed[x], !unconfirmed[x])
+	for _, x := range w.allWaters {
+		x.close(d, w.own(x))
 	}
 }
 
@@ -277,6 +310,7 @@ func (w *walk) water(key Ref) *water {
 	if x == nil {
 		x = &water{key: key, open: map[string]*OpenSign{}}
 		w.waters[key] = x
+		w.allWaters = append(w.allWaters, x)
 	}
 	return x
 }
@@ -284,12 +318,13 @@ func (w *walk) water(key Ref) *water {
 func (w *walk) vessel(id string) *vessel {
 	v := w.vessels[id]
 	if v == nil {
-		v = &vessel{id: id}
+		v = &vessel{id: id, in: w.water(Ref{"tank", id})}
 		if t := w.book.Tanks[id]; t != nil {
 			v.use = t.Use
 		}
 		v.quarantine = v.use == "quarantine"
 		w.vessels[id] = v
+		w.allTanks = append(w.allTanks, v)
 	}
 	return v
 }
@@ -303,17 +338,13 @@ func (w *walk) lot(id string) *lot {
 		}
 		l = &lot{Specimen: s, taxon: s.Taxon, carried: map[string]*OpenSign{}, from: s.Lot, left: 1}
 		w.lots[id] = l
+		w.allLots = append(w.allLots, l)
 	}
 	return l
 }
 
 // at is the system in which a tank stands: a tank that joined none is one of its own.
-func (w *walk) at(tank string) *water {
-	if v := w.vessel(tank); v.system != "" {
-		return w.water(Ref{"system", v.system})
-	}
-	return w.water(Ref{"tank", tank})
-}
+func (w *walk) at(tank string) *water { return w.vessel(tank).in }
 
 // waterOf is the system that an event is about; nil where a specimen is nowhere yet.
 func (w *walk) waterOf(r Ref) *water {
@@ -323,8 +354,8 @@ func (w *walk) waterOf(r Ref) *water {
 	case "tank":
 		return w.at(r.ID)
 	case "specimen":
-		if l := w.lot(r.ID); l.tank != "" {
-			return w.at(l.tank)
+		if l := w.lot(r.ID); l.in != nil {
+			return l.in.in
 		}
 	}
 	return nil
@@ -333,10 +364,21 @@ func (w *walk) waterOf(r Ref) *water {
 // covered lists the living lots that an event is about.
 func (w *walk) covered(r Ref) []*lot {
 	var list []*lot
-	for _, l := range w.lots {
-		if l.alive && (r.Kind == "specimen" && l.ID == r.ID || r.Kind == "tank" && l.tank == r.ID ||
-			r.Kind == "system" && w.at(l.tank).key == r) {
+	switch r.Kind {
+	case "specimen":
+		if l := w.lots[r.ID]; l != nil && l.alive {
 			list = append(list, l)
+		}
+	case "tank":
+		v := w.vessels[r.ID]
+		for _, l := range w.allLots {
+			if l.alive && l.in == v {
+				list = append(list, l)
+			}
+		}
+	case "system":
+		if x := w.waters[r]; x != nil {
+			return w.residents(x)
 		}
 	}
 	return list
@@ -344,8 +386,8 @@ func (w *walk) covered(r Ref) []*lot {
 
 func (w *walk) residents(x *water) []*lot {
 	var list []*lot
-	for _, l := range w.lots {
-		if l.alive && w.at(l.tank) == x {
+	for _, l := range w.allLots {
+		if l.alive && l.in.in == x {
 			list = append(list, l)
 		}
 	}
@@ -354,8 +396,8 @@ func (w *walk) residents(x *water) []*lot {
 
 func (w *walk) tanks(x *water) []*vessel {
 	var list []*vessel
-	for _, v := range w.vessels {
-		if w.at(v.id) == x {
+	for _, v := range w.allTanks {
+		if v.in == x {
 			list = append(list, v)
 		}
 	}
