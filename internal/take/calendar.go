@@ -81,15 +81,16 @@ func onAny(spans []Span, day civil, zone *time.Location) bool {
 }
 
 func (p *Span) has(day civil, zone *time.Location) bool {
-	text := day.String()
 	switch {
 	case len(p.From) == len("11-25"):
-		if md := text[5:]; p.From <= p.To {
-			return p.From <= md && md <= p.To
-		} else {
-			return p.From <= md || md <= p.To
+		_, m, d := day.Date()
+		md, from, to := int(m)*100+d, monthDay(p.From), monthDay(p.To)
+		if from <= to {
+			return from <= md && md <= to
 		}
+		return from <= md || md <= to
 	case p.From != "":
+		text := day.String()
 		return p.From <= text && text <= p.To
 	case p.Months != nil:
 		for _, m := range p.Months {
@@ -99,9 +100,14 @@ func (p *Span) has(day civil, zone *time.Location) bool {
 		}
 		return false
 	case p.Days != nil:
-		return has(p.Days, text)
+		return has(p.Days, day.String())
 	}
 	return p.Moon.has(day, zone)
+}
+
+// monthDay reads "11-25", which has been checked, as 1125.
+func monthDay(s string) int {
+	return int(s[0]-'0')*1000 + int(s[1]-'0')*100 + int(s[3]-'0')*10 + int(s[4]-'0')
 }
 
 func (m *Moon) has(day civil, zone *time.Location) bool {

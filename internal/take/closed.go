@@ -56,7 +56,9 @@ type shutter struct {
 	*speaker
 	sets  []shutSet
 	out   Shutting
-	notes map[noteKey]int // by what they are of: their places in out.Notes
+	all   []Note          // what was noted of any day
+	notes map[noteKey]int // their places in all
+	told  map[int]int     // and those in out.Notes, where a window has them
 	days  map[civil]*shutDay
 	lit   []sky.Span
 	litAt *[2]time.Time // over which lit was made; nil before
@@ -96,7 +98,7 @@ func ShutIn(sets []*Held, ledger *Ledger, q *Question, windows []Window) (Shutti
 	}
 	asked := *q
 	ledger.settle()
-	s := shutter{speaker: &speaker{Question: &asked, ledger: ledger, spot: q.Shore}, days: map[civil]*shutDay{}, notes: map[noteKey]int{}}
+	s := shutter{speaker: &speaker{Question: &asked, ledger: ledger, spot: q.Shore}, days: map[civil]*shutDay{}, notes: map[noteKey]int{}, told: map[int]int{}}
 	s.out = Shutting{Sets: []SetRef{}, Notes: []Note{}, Windows: make([]ShutWindow, 0, len(windows))}
 	for i, w := range windows {
 		if y := w.From.UTC().Year(); y < 1901 || w.To.UTC().Year() > 2099 || !w.To.After(w.From) || w.To.Sub(w.From) > maxWindow {
@@ -145,7 +147,6 @@ func (s *shutter) prepare(sets []*Held) {
 // window puts together what holds of the days that a window touches.
 func (s *shutter) window(w Window) ShutWindow {
 	out := ShutWindow{Closed: []Shut{}, Some: []Shut{}, Rests: []Shut{}}
-	var notes [3]map[int]int
 	for day := civilOf(w.From.In(s.Zone)); ; day = day.plus(1) {
 		d := s.day(day)
 		if !d.from.Before(w.To) {
@@ -158,19 +159,27 @@ func (s *shutter) window(w Window) ShutWindow {
 		if out.Unchecked == "" {
 			out.Unchecked = d.unchecked
 		}
-		for k, lists := range [...]struct {
+		for _, lists := range [...]struct {
 			of   []Shut
 			into *[]Shut
 		}{{d.closed, &out.Closed}, {d.some, &out.Some}, {d.rests, &out.Rests}} {
-			add(lists.into, lists.of, piece, w, &notes[k])
+			add(lists.into, lists.of, piece, w)
 		}
 	}
 	for _, list := range [...]*[]Shut{&out.Closed, &out.Some, &out.Rests} {
 		kept := (*list)[:0]
 		for _, x := range *list {
-			if len(x.Open) != 1 || !x.Open[0].From.Equal(w.From) || !x.Open[0].To.Equal(w.To) { // else it leaves all of it
-				kept = append(kept, x)
+			if len(x.Open) == 1 && x.Open[0].From.Equal(w.From) && x.Open[0].To.Equal(w.To) {
+				continue // it leaves all of the window
 			}
+			at, told := s.told[x.Note]
+			if !told {
+				at = len(s.out.Notes)
+				s.told[x.Note] = at
+				s.out.Notes = append(s.out.Notes, s.all[x.Note])
+			}
+			x.Note = at
+			kept = append(kept, x)
 		}
 		*list = kept
 	}
@@ -179,31 +188,34 @@ func (s *shutter) window(w Window) ShutWindow {
 
 // add lays what is shut on a day over the piece of the window in it. What a note has not
 // spoken of so far was open.
-func add(into *[]Shut, of []Shut, piece, w Window, at *map[int]int) {
-	spoke := map[int]bool{}
+func add(into *[]Shut, of []Shut, piece, w Window) {
+	spoke := len(*into)
 	for _, x := range of {
-		spoke[x.Note] = true
-		i, there := (*at)[x.Note]
-		if !there {
-			if *at == nil {
-				*at = map[int]int{}
-			}
+		i := placeIn(*into, x.Note)
+		if i < 0 {
 			i = len(*into)
-			(*at)[x.Note] = i
 			*into = append(*into, Shut{x.Note, []Window{}})
-			if piece.From.After(w.From) {
-				(*into)[i].open(Window{w.From, piece.From})
-			}
+			(*into)[i].open(Window{w.From, piece.From})
 		}
 		for _, open := range x.Open {
 			(*into)[i].open(Window{later(open.From, piece.From), earlier(open.To, piece.To)})
 		}
 	}
-	for i := range *into {
-		if !spoke[(*into)[i].Note] {
+	for i := range (*into)[:spoke] {
+		if placeIn(of, (*into)[i].Note) < 0 {
 			(*into)[i].open(piece)
 		}
 	}
+}
+
+// placeIn is the place of a note in a list; -1 where it is not in it.
+func placeIn(list []Shut, note int) int {
+	for i := range list {
+		if list[i].Note == note {
+			return i
+		}
+	}
+	return -1
 }
 
 // open adds a span that is left, joined to the one before.
@@ -293,10 +305,10 @@ func (s *shutter) rules(n int, h *Held, d *shutDay) {
 		if applies = applies.and(s.anybody(r.Unless).not()); applies == no {
 			continue
 		}
-		left := []Window{whole}
+		left := true // something of the day
 		shut := func(what string, last civil, words func() string, leaves []Window) {
 			s.shut(d, noteKey{n, i, what, applies == yes, last}, r, words, leaves)
-			left = meetings(left, leaves)
+			left = left && len(leaves) > 0
 		}
 		if r.Take == "forbidden" {
 			shut("take", civil{}, func() string { return "Not to be taken." + because(r.Note) }, nil)
@@ -314,7 +326,7 @@ func (s *shutter) rules(n int, h *Held, d *shutDay) {
 				shut("rest", last, func() string { return restWords(r.Rest, last) }, nil)
 			}
 		}
-		opens = opens || r.Take == "allowed" && len(left) > 0
+		opens = opens || r.Take == "allowed" && left
 	}
 	if h.Set.otherwise() == WhiteList && !opens {
 		s.shut(d, noteKey{n, -1, "otherwise", s.covers == yes, civil{}}, nil, func() string {
@@ -352,13 +364,13 @@ func (of *Subject) everything() bool { return of.All && of.Except == nil && of.S
 func (s *shutter) shut(d *shutDay, key noteKey, r *compiled, words func() string, leaves []Window) {
 	at, noted := s.notes[key]
 	if !noted {
-		at = len(s.out.Notes)
+		at = len(s.all)
 		s.notes[key] = at
 		n := Note{Set: s.held.ID, What: key.what, Text: words(), Of: "everything", Sure: key.sure}
 		if r != nil {
 			n.Rule, n.Of = r.name, r.Of.words()
 		}
-		s.out.Notes = append(s.out.Notes, n)
+		s.all = append(s.all, n)
 	}
 	into := &d.some
 	switch {
