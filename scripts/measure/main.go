@@ -92,11 +92,11 @@ func run() error {
 		row{"one station", best(func() { one, _ := catalogue.ByID(stationID); sink += one.Lat }), 5, 0},
 	)
 
-	if err := browser(map[string]float64{
-		"windows": best(func() { call(c, "windows", windows) }),
-		"tides":   best(func() { call(c, "tides", tides) }),
-		"levels":  best(func() { call(c, "levels", levels) }),
-	}); err != nil {
+	native := takesNative()
+	native["windows"] = best(func() { call(c, "windows", windows) })
+	native["tides"] = best(func() { call(c, "tides", tides) })
+	native["levels"] = best(func() { call(c, "levels", levels) })
+	if err := browser(native); err != nil {
 		return err
 	}
 	return sizes()
