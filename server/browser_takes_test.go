@@ -492,3 +492,27 @@ func TestTenThousandFindsAndRules(t *testing.T) {
 	assert.Greater(t, worst, 0.0)
 	assert.Less(t, worst, 500.0)
 }
+
+// A core that starts anew is given again what is counted.
+func TestTheCoreStartsAnew(t *testing.T) {
+	server, p := plan(t)
+	p.run(chromedp.ActionFunc(func(ctx context.Context) error {
+		_, err := paging.AddScriptToEvaluateOnNewDocument(`{ const Real = window.Worker; window.cores = [];
+			window.Worker = class extends Real { constructor(...of) { super(...of); window.cores.push(this); } }; }`).Do(ctx)
+		return err
+	}))
+	p.goTo(server, "/shore/log", kindsHere)
+	ids := party(p)
+	onFile(p, seaweedRules, time.Now().AddDate(0, 0, -1).Format(time.DateOnly))
+	pick(p, "greens", "Ulva lactuca")
+	p.press(`input[name="who"][value="` + ids["Tam"] + `"]`)
+	p.until(isVerdict("within"))
+	saveTaken(p, "Save the find")
+	pick(p, "greens", "Ulva lactuca")
+	p.until(isVerdict("within") + ` && ` + lineSays("1 taken + 1; limit on file 5"))
+	p.eval(`cores[0].onerror(new ErrorEvent('error', {message: 'the battery dipped'})); null`, new(any))
+	p.until(`cores.length === 2`)
+	p.until(isVerdict("within") + ` && ` + lineSays("1 taken + 1; limit on file 5"))
+	p.press(`[data-do="more"]`)
+	p.until(isVerdict("within") + ` && ` + lineSays("1 taken + 2; limit on file 5"))
+}

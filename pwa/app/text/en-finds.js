@@ -97,7 +97,7 @@ export const finds = {
       invasive: 'This kind spreads where it was brought, and moving it may be forbidden. Ask the authority first; unchecked is no permission.',
       hurts: 'It can hurt you: leave it.',
     },
-    hurts: 'Do not touch it bare-handed. It stings, bites, pinches or pricks.',
+    hurts: 'Do not touch it bare-handed.',
     shells: 'Look before you put a hand in: an animal may live in it.',
     unknownHurts: 'What is unknown may sting or bite: no bare hands.',
     save: 'Save the find',

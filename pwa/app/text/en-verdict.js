@@ -16,6 +16,8 @@ export const verdict = {
   ],
   unsure: 'this',
   missing: 'Not known',
+  whichShores: 'Say for which shores the rules are',
+  papers: 'Members, with their age and papers',
   share: 'Share of the patch, %',
   words: { gear: 'With what it is taken', use: 'What it is for', substrate: 'What comes off with it' },
   other: 'something else',

@@ -21,7 +21,7 @@ import { IdentifyForm } from './identify-form.js';
 import { outings } from './outing-state.js';
 import { Thumb } from './thumb.js';
 import { askedOfFind } from './verdict-ask.js';
-import { useVerdict } from './verdict-state.js';
+import { ofNow, useVerdict } from './verdict-state.js';
 import { VerdictPanel } from './verdict.js';
 import { takes } from '../../text/en-takes.js';
 import { text } from '../../text/en.js';
@@ -57,7 +57,7 @@ export function FindPage({ of }) {
     ${find.identified.length > 0 && html`<p class="first">${t.first(called(find.first))}</p>`}
     ${find.photos.length > 0 && html`<ul class="thumbs">${find.photos.map((sha, i) => html`<li key=${sha}><${Thumb} sha=${sha} alt=${text.photo.alt(i + 1)} /></li>`)}</ul>`}
     <${Facts} find=${find} zone=${zone} />
-    ${find.fate === 'taken' && !find.deleted && html`<${VerdictPanel} of=${verdict} taxon=${find.taxon} saved=${true} />`}
+    ${find.fate === 'taken' && !find.deleted && html`<${VerdictPanel} of=${verdict} taxon=${find.taxon} saved=${true} past=${!ofNow({ outing: find.outing, at: find.fields.at })} />`}
     ${find.identified.length > 0 && html`<section><h2>${t.identified}</h2><ul class="plain">${find.identified.map((one) => html`<li key=${one.id}>${t.identifiedAs(called(one.taxon), dayAndClock(one.at, zone), nameOf(one.by), one.how ?? '')}</li>`)}</ul></section>`}
     ${!readsOnly.value && !find.deleted && html`<${PutBack} find=${find} zone=${zone} may=${verdict?.putBack} />
       <div class="doing">

@@ -19,11 +19,11 @@ import { verdict as t } from '../../text/en-verdict.js';
 /** @typedef {import('./verdict-state.js').Verdict} Verdict */
 
 /**
- * @param {{of: Verdict | undefined, taxon: string, saved?: boolean, word?: boolean, own?: boolean, facts?: import('./find-fields.js').Facts, set?: (change: any) => void}} props
- *   saved: it is about a find that is on file; word: whether the verdict's word stands here, and not beside a button;
+ * @param {{of: Verdict | undefined, taxon: string, saved?: boolean, past?: boolean, word?: boolean, own?: boolean, facts?: import('./find-fields.js').Facts, set?: (change: any) => void}} props
+ *   saved: it is about a find that is on file; past: of an earlier outing, of which nothing is asked any more; word: whether the verdict's word stands here, and not beside a button;
  *   own: the form has fields of its own for size and mass; facts and set: what rules may ask of the find, where it can be said here
  */
-export function VerdictPanel({ of, taxon, saved, word, own, facts, set }) {
+export function VerdictPanel({ of, taxon, saved, past, word, own, facts, set }) {
   const is = of?.verdict ?? '';
   const last = useRef(/** @type {{taxon: string, of: Verdict, facts: Set<string>} | undefined} */ (undefined));
   const box = useRef(/** @type {HTMLElement | null} */ (null));
@@ -41,10 +41,13 @@ export function VerdictPanel({ of, taxon, saved, word, own, facts, set }) {
     ${(saved || word) && html`<p class="verdict-word"><${VerdictShape} of=${is} /> <strong>${takes.words[is]}</strong></p>`}
     ${of ? html`<${Told} key="told" of=${of} taxon=${taxon} />` : !open && html`<p key="waits">${t.waiting}</p>`}
     ${open && set && facts && html`<${FactFields} key="facts" asked=${open.facts} of=${open.of} own=${own} facts=${facts} set=${set} />`}
-    ${open && html`<${Asks} key="asks" of=${open.of} />`}
+    ${open && !past && html`<${Asks} key="asks" of=${open.of} />`}
     ${of && html`<${Whose} key="whose" of=${of} />`}
   </section>`;
 }
+
+/** Facts of a person, which stand in House. */
+const PAPERS = ['age', 'licence', 'consent'];
 
 /** @param {{list: {text: string}[]}} props */
 const Points = ({ list }) => html`<ul class="points">${[...new Set(list.map(({ text }) => text))].map((words) => html`<li key=${words}>${words}</li>`)}</ul>`;
@@ -64,7 +67,9 @@ function Told({ of, taxon }) {
     <${Points} list=${[...gave, ...limits]} />
     ${of.verdict === 'over' && html`<${Counted} finds=${gave.flatMap(({ count }) => count?.finds ?? [])} />`}
     ${missing.length > 0 && html`<h3>${t.missing}</h3>
-      <ul class="points" data-missing>${missing.map(({ fact, text }) => html`<li key=${fact} data-fact=${fact}>${text}</li>`)}</ul>`}`;
+      <ul class="points" data-missing>${missing.map(({ fact, text }) => html`<li key=${fact} data-fact=${fact}>${text}</li>`)}</ul>`}
+    ${missing.some(({ fact }) => fact === 'shore') && html`<${Link} class="button" to="/house/rules">${t.whichShores}<//>`}
+    ${missing.some(({ fact }) => PAPERS.includes(fact)) && html`<${Link} class="button" to="/house/members">${t.papers}<//>`}`;
 }
 
 /**

@@ -54,6 +54,12 @@ const recall = () => (recalled ??= keptAnswers().then((kept) => {
 }));
 
 /**
+ * Whether what is answered now is of a find on file too.
+ * @param {{outing?: string | null, at?: string}} find
+ */
+export const ofNow = ({ outing, at }) => (outing || at?.slice(0, 10)) === answersOf.value;
+
+/**
  * What stands around a find, besides its shore and what was answered.
  * @param {import('../../data/shore-record.js').Shore | undefined} shore
  * @param {import('./outing.js').Outing | undefined} outing
@@ -72,7 +78,7 @@ export function useVerdict(find) {
   const outing = saved ? outings.value.find(({ id }) => id === find.outing) : underWay.value;
   const shore = saved ? shores.value.find(({ id }) => id === find.shore) : here.value;
   const asks = find && anyRules.value && JSON.stringify([
-    verdictAsk(find, { shore, ...around(shore, outing), answers: answers.value }),
+    verdictAsk(find, { shore, ...around(shore, outing), answers: !saved || ofNow(find) ? answers.value : {} }),
     find.at, counted.value, catalogue.value,
   ]);
   useEffect(() => void recall(), []);

@@ -1,6 +1,8 @@
 // The verdict in one line, beside the button that saves: its word in full and its own shape
 // first, then the arithmetic.
 
+import { useEffect, useRef } from 'preact/hooks';
+import { announce } from '../parts/announce.js';
 import { html } from '../parts/html.js';
 import { later } from '../parts/later.js';
 import { against, limitOf } from './verdict-state.js';
@@ -44,11 +46,20 @@ export function VerdictLine({ of, taking }) {
   const is = of?.verdict ?? '';
   const count = of && of.verdict !== 'forbidden' && limitOf(of);
   const lacks = is !== 'unchecked' || !of?.missing.length ? '' : of.missing.some(({ fact }) => fact === 'answer') ? t.asks : t.lacks(of.missing.length);
+  const counts = count ? t.count(count.taken, count.this, count.limit, count.unit) : '';
+  const ours = t.ours[of?.household ?? ''] ?? '';
+  const says = of ? [t.words[is], lacks || counts, ours].filter(Boolean).join('. ') : '';
+  // Said aloud when it is another one; what is between two answers is not.
+  const said = useRef('');
+  useEffect(() => {
+    if (says && said.current && says !== said.current) announce(says);
+    said.current = says || said.current;
+  }, [says]);
   return html`<div class="verdict-line" data-verdict=${is || 'none'}>
     <${VerdictShape} of=${is} />
-    <p aria-live="polite"><strong>${t.words[is]}</strong>
-      ${lacks ? html`<span>${lacks}</span>` : count && html`<span>${t.count(count.taken, count.this, count.limit, count.unit)}</span>`}
-      ${of?.household && t.ours[of.household] && html`<span data-household=${of.household}>${t.ours[of.household]}</span>`}
+    <p><strong>${t.words[is]}</strong>
+      ${(lacks || counts) && html`<span>${lacks || counts}</span>`}
+      ${ours && html`<span data-household=${of?.household}>${ours}</span>`}
       ${taking && against(of) && html`<span data-recording>${t.recording}</span>`}</p>
   </div>`;
 }
