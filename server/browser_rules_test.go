@@ -237,6 +237,15 @@ func (p *tab) inputOf(selector string) {
 	p.eval(`(() => { document.querySelector(`+quoted(selector)+`).dispatchEvent(new Event('input', {bubbles: true})); return null; })()`, &nothing)
 }
 
+// openDay is a day on which the Harbour Board's winkles are open, soon after a check of today.
+func openDay() string {
+	day := time.Now().UTC()
+	if day.Month() == time.January {
+		day = day.AddDate(0, 0, 40)
+	}
+	return day.Format(time.DateOnly)
+}
+
 // tryFind imagines a find on the try-it page and waits for its verdict.
 func tryFind(p *tab, taxon, amount, sizeMM, day, verdict string) string {
 	p.t.Helper()
@@ -388,11 +397,7 @@ func TestNoticeWrittenAndTried(t *testing.T) {
 	var tam string
 	p.eval(`[...document.querySelector('#try-who').options].find((one) => one.text === 'Tam').value`, &tam)
 	p.set("#try-who", tam)
-	spring := time.Now().AddDate(0, 0, 0).UTC()
-	for spring.Month() == time.January {
-		spring = spring.AddDate(0, 0, 40)
-	}
-	day := spring.Format(time.DateOnly)
+	day := openDay()
 	said := tryFind(p, "Littorina littorea", "4", "20", day, "within")
 	assert.Contains(t, said, "Within the rules on file")
 	assert.Contains(t, said, "4 with this; limit on file 5")
@@ -492,6 +497,15 @@ func TestRulesOutAndIn(t *testing.T) {
 	require.NoError(t, err)
 	assert.JSONEq(t, string(mustJSON(t, harbourRules())), string(whole))
 	assert.NotContains(t, string(file), "Tam", "who checked it stays here")
+
+	p.press(`[data-do="history"]`)
+	p.until(`document.querySelector('[data-past="document"]') && document.querySelector('[data-past="checked"]')`)
+	assert.Contains(t, p.textOf(`[data-past="checked"]`), "by Tam")
+	p.press(`[data-past="document"] summary`)
+	assert.Contains(t, p.textOf(`[data-past="document"]`), "At most 5 for each person in a day.")
+	p.inspect("the history of a set")
+	targets(t, p, "the history of a set")
+	p.follow("/house/rules/set/"+id, setShown)
 
 	p.press(`[data-do="remove"]`)
 	p.until(`document.activeElement.id === 'confirm'`)
@@ -596,6 +610,36 @@ func TestRulesOfOnesOwn(t *testing.T) {
 	assert.Contains(t, p.textOf("[data-household]"), "3 with this; limit on file 2")
 	assert.Equal(t, "over", p.attribute("[data-household]", "household"))
 	assert.Contains(t, said, "Not checked: do not take", "one's own rules permit nothing")
+}
+
+// A rule that needs a licence is answered by what the book says of who takes it; until a keeper
+// has said it, the find stays unchecked and the fact is named.
+func TestRulesAskForPapers(t *testing.T) {
+	t.Parallel()
+	server, p := plan(t)
+	p.until(answered)
+	ids := party(p)
+	set := harbourRules()
+	set["rules"].(map[string]any)["licence"] = map[string]any{"of": map[string]any{"taxa": []any{"Littorina littorea"}}, "person": map[string]any{"licence": "shore licence", "ageFrom": 16}}
+	putRules(p, set, 3)
+	p.goTo(server, "/house/rules/try", `document.querySelector('#try-kind')`)
+	p.set("#try-who", ids["Tam"])
+	day := openDay()
+	tryFind(p, "Littorina littorea", "1", "20", day, "unchecked")
+	p.until(`document.querySelector('[data-fact="licence"]')`)
+	p.press(`[data-try] a[href="/house/rules/papers"]`)
+	p.until(`document.querySelector('[data-papers="Tam"]')`)
+	p.press(`[data-papers="Tam"] input[name="licences-0"]`)
+	p.write(`#born-`+ids["Tam"], "1984")
+	p.inspect("papers")
+	targets(t, p, "papers")
+	p.press(`[data-papers="Tam"] [data-do="keep-papers"]`)
+	untilKept(p, "records", `"what":"shore licence"`)
+	p.follow("/house/rules/try", `document.querySelector('#try-kind')`)
+	p.set("#try-who", ids["Tam"])
+	tryFind(p, "Littorina littorea", "1", "20", day, "within")
+	p.set("#try-who", ids["Ada"]) // a child, whose licence nobody has named
+	p.until(`document.querySelector('[data-try="unchecked"] [data-fact="licence"]')`)
 }
 
 // A child's phone reads the rules and tries finds. It has no way to write them.

@@ -9,6 +9,8 @@ import { OWN, begun as begunOwn, newOwn, ofOwn, ownDocument, toOwn } from '../ap
 import { newRule } from '../app/ui/rules/rule-fields.js';
 import { instantAt, newTry, tried } from '../app/ui/rules/try-fields.js';
 import { shareAsk } from '../app/ui/rules/share-fields.js';
+import { changesOf, heldOf } from '../app/ui/rules/paper-fields.js';
+import { papersNamed, wordsNamed } from '../app/ui/rules/named.js';
 import { questionsOf } from '../app/ui/rules/questions.js';
 
 const folder = new URL('../../testdata/rules/', import.meta.url);
@@ -111,6 +113,9 @@ test('an imagined find', () => {
   for (const [change, id] of [[{ taxon: '' }, 'try-kind'], [{ value: '1.5' }, 'try-amount'], [{ massG: 'x' }, 'try-massG'], [{ day: '2026-02-30' }, 'try-day'], [{ time: '' }, 'try-day']]) {
     assert.deepEqual(Object.keys(tried({ ...w, ...change }, 'Europe/Oslo').wrong), [id]);
   }
+  assert.deepEqual(tried({ ...w, share: '5', gear: 'hand, knife', use: 'nothing' }, 'Europe/Oslo').find?.share, { part: 0.05 });
+  assert.deepEqual([tried({ ...w, gear: 'hand, knife' }, 'Europe/Oslo').find?.gear, tried({ ...w, use: 'Nothing' }, 'Europe/Oslo').find?.use, tried(w, 'Europe/Oslo').find?.use], [['hand', 'knife'], [], undefined]);
+  assert.deepEqual(Object.keys(tried({ ...w, share: '101' }, 'Europe/Oslo').wrong), ['try-share']);
   assert.equal(tried({ ...w, value: '' }, 'Europe/Oslo').find?.amount, null);
 });
 
@@ -118,6 +123,21 @@ test('an imagined find', () => {
 test('the instant of a clock time on the day on which the clocks change', () => {
   const rows = [['2026-03-29', '01:30', '2026-03-29T00:30:00Z'], ['2026-03-29', '09:00', '2026-03-29T07:00:00Z'], ['2026-10-25', '09:00', '2026-10-25T08:00:00Z'], ['2026-10-25', '01:30', '2026-10-24T23:30:00Z'], ['2026-07-01', '00:00', '2026-06-30T22:00:00Z']];
   for (const [day, time, want] of rows) assert.equal(new Date(instantAt(day, time, 'Europe/Oslo')).toISOString().slice(0, 19) + 'Z', want, `${day} ${time}`);
+});
+
+test('papers that rules name, and what a member holds', () => {
+  const held = sets.map(([, document]) => ({ document }));
+  const named = papersNamed(held);
+  assert.ok(named.licences.includes('shellfish licence') && named.licences.includes('saltwater licence')); // 06 and 10
+  assert.ok(wordsNamed(held, 'use').includes('sale') && wordsNamed(held, 'gear').length > 0);
+  const fields = { name: 'Tam', 'licences/1': { what: 'shellfish licence', until: '2026-12-31' }, 'rights/2': { what: 'an old right' }, 'licences/3': null };
+  const asked = { licences: ['shellfish licence', 'boat licence'], rights: [], consents: ['the owner'] };
+  const list = heldOf(fields, asked);
+  assert.deepEqual(list.map(({ of, what, has, until }) => [of, what, has, until]), [['licences', 'shellfish licence', true, '2026-12-31'], ['licences', 'boat licence', false, ''], ['rights', 'an old right', true, ''], ['consents', 'the owner', false, '']]);
+  const mint = () => 'new';
+  assert.deepEqual(changesOf(fields, list, mint), {});
+  assert.deepEqual(changesOf(fields, [{ ...list[0], has: false }, { ...list[1], has: true, number: ' 7 ' }, list[2], { ...list[3], has: true, until: 'never' }], mint),
+    { 'licences/1': null, 'licences/new': { what: 'boat licence', number: '7' }, 'consents/new': { what: 'the owner' } });
 });
 
 test('what was counted or paced', () => {

@@ -170,7 +170,17 @@ export const rules = {
     needKind: 'Choose a kind.',
     needNumber: 'A number, such as 3 or 2.5.',
     needWhen: 'Give a day and a time.',
-    more: 'Weight, size, what for',
+    more: 'Weight, size, with what, what for',
+    share: 'Share of the patch, in per cent',
+    gear: 'With what it is taken',
+    use: 'What it is used for',
+    substrate: 'What comes off with it',
+    /** @param {string[]} list */
+    wordsOnFile: (list) => (list.length > 0 ? `Words of the rules on file: ${list.join(', ')}. Commas between.` : 'Commas between.'),
+    nothing: 'nothing',
+    papers: 'Licences and ages of your members',
+    /** @type {Record<string, string>} */
+    ours: { forbidden: 'Leave it', over: 'Too many', unchecked: 'Not checked', atLimit: 'At the limit', within: 'Within' },
     verdict: 'What the rules on file say',
     notReckoned: 'Not reckoned: no permission.',
     missing: 'Not known',
@@ -191,6 +201,47 @@ export const rules = {
     asks: 'The rules ask',
     answersHere: 'These answers hold for this try alone.',
     how: 'Rule by rule',
+  },
+
+  past: {
+    title: 'History of the rules',
+    what: 'Every version that this phone has heard of, the latest first. What no longer stands is kept.',
+    versions: 'What they said',
+    checks: 'Checks',
+    shores: 'Shores',
+    taken: 'On file',
+    stands: 'Stands',
+    /** @param {string} who @param {string} at */
+    by: (who, at) => `Written on ${who}, ${at}`,
+    show: 'Show what it says',
+    nobody: 'nobody',
+    /** @param {string} on @param {string} by */
+    check: (on, by) => `Checked on ${on} by ${by}`,
+    noCheck: 'No check',
+    /** @param {string} name @param {any} is */
+    shore: (name, is) => `${name}: ${is === true ? 'lies in it' : is === false ? 'does not lie in it' : 'not said'}`,
+    off: 'Taken off file',
+    on: 'Put on file again',
+  },
+
+  papers: {
+    title: 'Licences and ages',
+    hint: 'What rules ask of persons',
+    why: 'Rules compare these with what they name. What is not said here stays unchecked. Children and guests do not see it.',
+    keeper: 'Keepers write this.',
+    none: 'No member is in the book yet.',
+    noneNamed: 'No rule on file names a licence, a right or a consent.',
+    born: 'Year of birth',
+    bornHint: 'For rules that ask an age. May stay empty.',
+    needBorn: 'A year, such as 1984.',
+    /** @type {Record<string, (name: string) => string>} */
+    has: { licences: (name) => `Has the licence “${name}”`, rights: (name) => `Holds the right “${name}”`, consents: (name) => `Has the consent of ${name}` },
+    until: 'Good until, with that day',
+    untilHint: 'Empty where it has no end.',
+    number: 'Its number',
+    keep: 'Keep',
+    /** @param {string} name */
+    kept: (name) => `Kept: ${name}.`,
   },
 
   days: {

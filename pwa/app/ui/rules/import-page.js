@@ -50,7 +50,7 @@ export function ImportPage() {
       requestAnimationFrame(() => document.getElementById('found-set')?.focus());
     } catch (error) {
       const { code, message, field } = /** @type {any} */ (error);
-      return refuse(code === 'core_failed' || code === 'core_mismatch' ? { message: t.notReckoned, field: '-' } : { message, field: field ?? '' });
+      return refuse(code === 'core_failed' || code === 'core_mismatch' ? { message: t.notReckoned, field: '-' } : { message: message.replaceAll('|', ', '), field: field ?? '' });
     }
     busy.value = false;
   };

@@ -10,7 +10,7 @@ import { Page } from '../house/page.js';
 import { AgeLine } from './age-line.js';
 import { DaysForm } from './days-form.js';
 import { sourceWords } from './says-list.js';
-import { isOwn, mayWrite, nameOf, rulesOf, sets, shores } from './on-file.js';
+import { isKeeper, isOwn, mayWrite, nameOf, rulesOf, sets, shores } from './on-file.js';
 import { rules as t } from '../../text/en-rules.js';
 
 /** What a page has just done, to be said once the list is there. */
@@ -41,6 +41,7 @@ export function ListPage() {
       ${mayWrite.value && html`<${Link} class="button" to="/house/rules/own" data-do="own">${t.writeOwn}<//>`}
     </section>
     <${DaysForm} />
+    ${isKeeper.value && html`<nav class="rows" aria-label=${t.papers.title}><${Link} to="/house/rules/papers" data-do="papers"><strong>${t.papers.title}</strong><span class="soft">${t.papers.hint}</span><//></nav>`}
     </div></div>
     <${Link} class="button main" to="/house/rules/try" data-do="try">${t.try}<//>
   <//>`;

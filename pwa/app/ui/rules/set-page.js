@@ -37,20 +37,21 @@ export function SetPage({ id }) {
     <${Unread} document=${one.document} />
     <p><${AgeLine} of=${one} long=${true} /></p>
     ${!isOwn(one) && html`<p class="heed" data-above>${rules.above}</p>`}
-    <div class="rules-cols"><div>
+    <div class="rules-cols set-cols"><div>
       <${SetFacts} document=${one.document}><dt>${t.shores}</dt><dd data-shores>${shoreNames(one)}</dd><//>
       ${mayWrite.value && asksShores(one.document) && html`<${ChangeShores} key=${(one.shores ?? []).join()} one=${one} />`}
       ${mayWrite.value && !isOwn(one) && html`<${CheckAgain} one=${one} />`}
     </div><div>
       <section aria-labelledby="says"><h2 id="says">${t.rules}</h2><${SaysList} rules=${rulesOf(one)} /></section>
       ${questions.length > 0 && html`<section aria-labelledby="asks"><h2 id="asks">${t.questions}</h2><ul class="points" data-questions>${questions.map((ask) => html`<li key=${ask}>${ask}</li>`)}</ul></section>`}
-    </div></div>
+    </div><div>
     <div class="set-does">
       <${Link} class="button" to="/house/rules/try" data-do="try">${rules.try}<//>
       ${mayWrite.value && html`<${Link} class="button" to=${isOwn(one) ? `/house/rules/own/${id}` : `/house/rules/write/${id}`} data-do="edit">${t.edit}<//>`}
-      <${Link} class="button" to=${`/house/history/ruleset/${id}`} data-do="history">${t.history}<//>
+      <${Link} class="button" to=${`/house/rules/past/${id}`} data-do="history">${t.history}<//>
     </div>
     ${mayWrite.value && html`<${HandOut} document=${one.document} /><${Remove} one=${one} />`}
+    </div></div>
   <//>`;
 }
 

@@ -21,10 +21,14 @@ import { rules } from '../../text/en-rules.js';
  * @property {string} day
  * @property {string} time
  * @property {string} purpose
+ * @property {string} share in per cent
+ * @property {string} gear words with commas between
+ * @property {string} use
+ * @property {string} substrate
  */
 
 /** @returns {TryWritten} */
-export const newTry = () => ({ shore: '', taxon: '', group: '', state: '', value: '1', unit: 'count', massG: '', weighed: 'wet', sizeMm: '', axis: 'shell', by: '', day: '', time: '', purpose: 'home' });
+export const newTry = () => ({ shore: '', taxon: '', group: '', state: '', value: '1', unit: 'count', massG: '', weighed: 'wet', sizeMm: '', axis: 'shell', by: '', day: '', time: '', purpose: 'home', share: '', gear: '', use: '', substrate: '' });
 
 /**
  * The instant of a clock time on a shore. One that the shore's clock leaves out becomes the
@@ -47,6 +51,16 @@ export function instantAt(day, time, zone) {
 }
 
 /**
+ * @param {TryWritten} w @param {'gear' | 'use' | 'substrate'} field
+ * @returns {Record<string, string[]>} nothing where nothing is said; an empty list for "nothing"
+ */
+function listed(w, field) {
+  const list = w[field].split(',').map((one) => one.trim()).filter(Boolean);
+  if (list.length === 0) return {};
+  return { [field]: list.length === 1 && list[0].toLowerCase() === rules.try_.nothing ? [] : list };
+}
+
+/**
  * What is asked about, or what is wrong with it by the id of its control.
  * @param {TryWritten} w
  * @param {string} zone of the shore
@@ -66,6 +80,8 @@ export function tried(w, zone) {
     return value ?? null;
   };
   const [g, mm] = [more('massG', 'g'), more('sizeMm', 'mm')];
+  const part = w.share.trim() === '' ? null : read(w.share, '%', 'share');
+  if (part === undefined || (part !== null && part > 1)) wrong['try-share'] = rules.need.percent;
   if (!isDay(w.day) || !/^\d\d:\d\d$/.test(w.time)) wrong['try-day'] = t.needWhen;
   if (Object.keys(wrong).length > 0) return { wrong };
   return {
@@ -73,6 +89,7 @@ export function tried(w, zone) {
     find: {
       at: `${new Date(instantAt(w.day, w.time, zone)).toISOString().slice(0, 19)}Z`, by: w.by || null, taxon: w.taxon, group: w.group, state: w.state,
       amount: amount == null ? null : { value: amount, unit: w.unit }, mass: g === null ? null : { g, weighed: w.weighed }, size: mm === null ? null : { mm, axis: w.axis },
+      ...(part == null ? {} : { share: { part } }), ...listed(w, 'gear'), ...listed(w, 'use'), ...listed(w, 'substrate'),
     },
   };
 }

@@ -9,11 +9,12 @@ import { state } from '../../core.js';
 import { records } from '../../data/book.js';
 import { counted, weigh } from '../../data/rules.js';
 import { Page } from '../house/page.js';
-import { instant, members, outings, owner } from '../shore/outing-state.js';
+import { instant, members, outings, owner, underWay } from '../shore/outing-state.js';
 import { verdictAsk } from '../shore/verdict-ask.js';
 import { KindChoose } from './kind-choose.js';
 import { PickIn, TextIn } from './inputs.js';
-import { counts, shores } from './on-file.js';
+import { counts, sets, shores } from './on-file.js';
+import { wordsNamed } from './named.js';
 import { kindWords } from './says-list.js';
 import { newTry, tried } from './try-fields.js';
 import { TryVerdict } from './try-verdict.js';
@@ -25,6 +26,9 @@ import { takes } from '../../text/en-takes.js';
 import { text } from '../../text/en.js';
 
 const visits = computed(() => outings.value.map(({ startedMs, shore }) => ({ started: startedMs === null ? null : instant(startedMs), shore })));
+
+/** An outing that is not on file. */
+const IMAGINED = 'imagined';
 
 /** @param {Event} event */
 function toVerdict(event) {
@@ -56,6 +60,7 @@ export function TryPage() {
     let gone = false;
     const [question, at] = JSON.parse(asks);
     question.find.at = at;
+    question.find.outing = underWay.peek()?.id ?? IMAGINED; // the find is its only one where none is under way
     weigh('verdict', question).then((is) => !gone && (got.value = { asks, is }), () => !gone && (got.value = undefined));
     return () => {
       gone = true;
@@ -86,6 +91,8 @@ export function TryPage() {
           <${PickIn} id="try-weighed" label=${t.weighed} value=${of.weighed} set=${into('weighed')} options=${Object.entries(ruleForm.weighed).filter(([is]) => is)} /></div>
         <div class="pair"><${TextIn} id="try-sizeMm" label=${t.size} mode="decimal" value=${of.sizeMm} set=${into('sizeMm')} wrong=${wrong['try-sizeMm']} />
           <${PickIn} id="try-axis" label=${t.axis} value=${of.axis} set=${into('axis')} options=${Object.entries(ruleForm.axis)} /></div>
+        <${TextIn} id="try-share" label=${t.share} mode="decimal" value=${of.share} set=${into('share')} wrong=${wrong['try-share']} />
+        ${/** @type {const} */ (['gear', 'use', 'substrate']).map((field) => html`<${TextIn} key=${field} id=${`try-${field}`} label=${t[field]} hint=${t.wordsOnFile(wordsNamed(sets.value, field))} value=${of[field]} set=${into(field)} />`)}
         <${PickIn} id="try-purpose" label=${t.purpose} value=${of.purpose} set=${into('purpose')} options=${Object.entries(rules.set.purpose)} />
       </details>
       <a class="try-bar verdict-word" href="#try-says" data-panel-verdict=${is?.verdict ?? 'none'} onClick=${toVerdict}><${VerdictShape} of=${is?.verdict ?? ''} /> <strong>${takes.words[is?.verdict ?? '']}</strong></a>

@@ -4,7 +4,9 @@
 import { html } from '../parts/html.js';
 import { VerdictShape } from '../shore/verdict.js';
 import { Radios } from './inputs.js';
+import { Link } from '../parts/link.js';
 import { monthDay } from './days.js';
+import { isKeeper } from './on-file.js';
 import { sourceWords } from './says-list.js';
 import { rules } from '../../text/en-rules.js';
 import { takes } from '../../text/en-takes.js';
@@ -28,15 +30,20 @@ function Parts({ of, answers }) {
   const ours = of.spoke.filter((/** @type {any} */ one) => house.includes(one.set));
   const back = t.putBack[of.putBack];
   const missing = of.missing.filter((/** @type {any} */ one) => one.fact !== 'answer');
-  const asks = of.spoke.filter((/** @type {any} */ one) => one.question);
+  // The same question of two sets is answered once.
+  /** @type {Map<string, string[]>} */
+  const asks = new Map();
+  for (const { question } of of.spoke) if (question) asks.set(question.ask, [...(asks.get(question.ask) ?? []), question.id]);
+  const duties = [...new Set(of.duties.map((/** @type {any} */ one) => one.text))];
   return html`<p data-says>${of.text}</p>
-    ${missing.length > 0 && html`<h3>${t.missing}</h3><ul class="points" data-missing>${missing.map((/** @type {any} */ one) => html`<li key=${one.fact} data-fact=${one.fact}>${one.text}</li>`)}</ul>`}
-    ${asks.length > 0 && html`<h3>${t.asks}</h3>
-      ${asks.map((/** @type {any} */ { question }) => html`<${Radios} key=${question.id} name=${`ask-${question.id}`} legend=${question.ask} value=${String(answers.value[question.id] ?? '')} options=${[['true', t.yes], ['false', t.no]]}
-        set=${(/** @type {string} */ said) => (answers.value = { ...answers.peek(), [question.id]: said === 'true' })} />`)}<p class="soft">${t.answersHere}</p>`}
-    ${of.duties.length > 0 && html`<h3>${t.duties}</h3><ul class="points" data-duties>${of.duties.map((/** @type {any} */ one, /** @type {number} */ i) => html`<li key=${i}>${one.text}</li>`)}</ul>`}
+    ${missing.length > 0 && html`<h3>${t.missing}</h3><ul class="points" data-missing>${missing.map((/** @type {any} */ one) => html`<li key=${one.fact} data-fact=${one.fact}>${one.text}</li>`)}</ul>
+      ${isKeeper.value && missing.some((/** @type {any} */ one) => ['licence', 'consent', 'age'].includes(one.fact)) && html`<${Link} class="button" to="/house/rules/papers">${t.papers}<//>`}`}
+    ${asks.size > 0 && html`<h3>${t.asks}</h3>
+      ${[...asks].map(([ask, ids]) => html`<${Radios} key=${ask} name=${`ask-${ids[0]}`} legend=${ask} value=${String(answers.value[ids[0]] ?? '')} options=${[['true', t.yes], ['false', t.no]]}
+        set=${(/** @type {string} */ said) => (answers.value = { ...answers.peek(), ...Object.fromEntries(ids.map((id) => [id, said === 'true'])) })} />`)}<p class="soft">${t.answersHere}</p>`}
+    ${duties.length > 0 && html`<h3>${t.duties}</h3><ul class="points" data-duties>${duties.map((words) => html`<li key=${words}>${words}</li>`)}</ul>`}
     ${back && html`<p data-return=${of.putBack}>${back}</p>`}
-    ${ours.length > 0 && html`<section class="ours" data-household=${of.household}><h3>${rules.own}</h3><p class="soft">${rules.ownWhy}</p><${Points} list=${ours} /></section>`}
+    ${ours.length > 0 && html`<section class="ours" data-household=${of.household}><h3>${rules.own}</h3><p class="soft">${rules.ownWhy}</p><${Points} list=${ours} words=${t.ours} /></section>`}
     <h3>${t.how}</h3>
     <${Points} list=${of.spoke.filter((/** @type {any} */ one) => one.set === '')} />
     ${of.sets.filter((/** @type {any} */ one) => one.layer !== 'household').map((/** @type {any} */ set) => html`<section class="try-set" key=${set.id} data-set=${set.id}><h4>${set.name}</h4>
@@ -45,8 +52,8 @@ function Parts({ of, answers }) {
     <p class="heed">${rules.above}</p>`;
 }
 
-/** @param {{list: any[]}} props */
-function Points({ list }) {
+/** @param {{list: any[], words?: Record<string, string>}} props */
+function Points({ list, words = takes.words }) {
   return list.length > 0 && html`<ul class="points" data-spoke>${list.map((one, i) => html`<li key=${i} data-rule=${one.rule} data-what=${one.what} data-verdict=${one.verdict}>
-    <span>${one.rule && html`<strong>${one.rule}: </strong>`}${one.text} <span class="soft">${takes.words[one.verdict]}</span></span></li>`)}</ul>`;
+    <span>${one.rule && html`<strong>${one.rule}: </strong>`}${one.text} <span class="soft">${words[one.verdict]}</span></span></li>`)}</ul>`;
 }
