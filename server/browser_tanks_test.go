@@ -146,6 +146,7 @@ func TestTanksPages(t *testing.T) {
 		{"/tanks/system/new", `document.querySelector('#system-name')`, "system-new"},
 		{"/tanks/check/system/" + ids["rack"], `document.querySelector('[data-do="quiet"]')`, "check"},
 		{"/tanks/walk", `document.querySelector('[data-walk="7"]')`, "walk"},
+		{"/tanks/numbers", `document.querySelector('.numbers-by-group')`, "numbers"},
 		{"/tanks/system/system/" + ids["mum"], `document.querySelector('main h1')`, "system-missing"},
 		{"/tanks/specimen/" + ids["mum"], `document.querySelector('main h1')`, "specimen-missing"},
 	} {
@@ -634,11 +635,32 @@ func TestTanksNotReckoned(t *testing.T) {
 	p.press(`[data-do="quiet"]`)
 	p.until(`document.querySelector('[data-done="true"]')`)
 
-	// The core comes back, and with it what is known.
+	// The core comes back, and with it what is known; when it fails again, what was known is
+	// shown with its age, and nobody is cleared by it.
 	remove()
+	p.onNew(`(() => {
+		const Real = Worker, made = [];
+		let broken = false;
+		window.Worker = class extends Real {
+			constructor(...of) {
+				super(...of);
+				made.push(this);
+				if (broken) setTimeout(() => this.onerror?.(new ErrorEvent('error', {message: 'broken'})));
+			}
+		};
+		window.breakCore = () => { broken = true; made[made.length - 1].onerror(new ErrorEvent('error', {message: 'broken'})); };
+	})()`)
 	p.run(chromedp.Navigate(server.url + "/tanks"))
-	p.until(reckoned)
-	p.until(`!document.querySelector('[data-picture]')`)
+	p.until(reckoned + ` && !document.querySelector('[data-picture]')`)
+	p.follow("/tanks/specimen/"+ids["in1"], `document.querySelector('[data-clearance="may"] [data-do="clear"]')`)
+	p.eval(`breakCore(); null`, new(any))
+	p.until(`document.querySelector('[data-picture="old"]')`)
+	p.stands("old")
+	assert.Contains(t, p.text(), "clear nothing by it")
+	p.until(`!document.querySelector('[data-do="clear"]')`)
+	p.follow("/tanks/specimen/"+ids["in1"]+"/clear", `document.querySelector('[data-cannot]')`)
+	p.follow("/tanks", `document.querySelector('[data-picture="old"]')`)
+	assert.Contains(t, p.text(), "Wait done")
 }
 
 // What is done with one specimen, by its forms, and what follows for its water.
@@ -744,6 +766,16 @@ func TestSpecimenActs(t *testing.T) {
 	p.write("#how", "fresh water, 30 s")
 	p.touchOf(`[data-do="note"]`)
 	p.until(`document.querySelector('.standing')?.innerText.includes('0 of 28 quiet days')`)
+
+	// The household's own number for a group holds at once; one that cannot be is said to be wrong.
+	p.follow("/tanks/numbers", `document.querySelector('#days-hermits')`)
+	p.write("#days-hermits", "0")
+	p.touchOf(`[data-do="save"]`)
+	p.until(`document.querySelector('#days-hermits-wrong').textContent`)
+	p.write("#days-hermits", "35")
+	p.touchOf(`[data-do="save"]`)
+	p.until(`document.querySelector('[data-says]').textContent`)
+	p.follow("/tanks/system/tank/"+ids["other"], `document.querySelector('[data-wait="35"]')`)
 
 	// What turns out to be a forbidden kind stops everything, and that is not overruled as a clock is.
 	p.eval(`book.write('find', `+quoted(ids["find"])+`, {['identified/' + ids.uuidv7()]: {at: new Date(Date.now() - 60000).toISOString().slice(0, 19) + 'Z', by: null, taxon: 'Caulerpa taxifolia', group: 'greens'}})`, new(bool))

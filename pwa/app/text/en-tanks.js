@@ -78,7 +78,7 @@ export const tanks = {
     emptySteps: ['Add the jar or tank that it waits in, and say that it is a quarantine.', 'Settle in what you took: from the page of the outing, all in one touch. What came from elsewhere you add by hand.', 'Look every day. One touch says that no signs were seen.'],
     settle: (/** @type {number} */ n, /** @type {string} */ shore) => `${n} taken on ${shore}: settle them in`,
     settleAny: (/** @type {number} */ n) => `${n} taken: settle them in`,
-    papers: 'Paper for the tanks', tools: 'Water and mixing', companions: 'Who harms whom', ticks: 'Weekly tick sheet', labels: 'Labels',
+    papers: 'Paper for the tanks', tools: 'Water and mixing', numbers: 'Days by group', companions: 'Who harms whom', ticks: 'Weekly tick sheet', labels: 'Labels',
   },
 
   due: {
@@ -190,7 +190,12 @@ export const tanks = {
 
   protocol: {
     title: 'Name and protocol', what: 'Leave the days empty and the resident that needs longest decides. Your own number stands before it: take one at least as long.', name: 'Name', needName: 'Give it a name.',
-    days: 'Quiet days', daysHint: '1 to 365', dips: 'Dips', dipsHint: '0 to 20, of each', needDays: 'Quiet days are a whole number from 1 to 365.', needDips: 'Dips are a whole number from 0 to 20.', save: 'Save', saved: 'Saved.',
+    days: 'Quiet days', daysHint: '1 to 365', dips: 'Dips', dipsHint: '0 to 20, of each', needDays: 'Quiet days are a whole number from 1 to 365.', needDips: 'Dips are a whole number from 0 to 20.', every: 'What comes round, in days', everyHint: '1 to 365; empty is never asked for', needEvery: 'Days are a whole number from 1 to 365, or empty.', rhythms: { waterChangeDays: 'Change water', topUpDays: 'Top up', readDays: 'Read the water', trimDays: 'Trim' }, save: 'Save', saved: 'Saved.',
+  },
+
+  numbers: {
+    title: 'Days of quarantine by group', what: 'What Wrackbook asks for, with its source, and your household’s own number where you have one. Colder than 10 °C it asks for half as long again. Weed with its holdfast or stone never waits less than the number here.',
+    ours: (/** @type {number} */ n, /** @type {string} */ from) => `${days(n)} (${from})`, own: (/** @type {string} */ group) => `Your own days for ${group}`, less: 'Less than is asked for here: you take more of a risk.', need: 'Days are a whole number from 1 to 365, or empty.', save: 'Save', saved: 'Saved. Every wait is reckoned by it from now on.', coming: 'The numbers come in a moment.', reads: 'A keeper sets these.', also: 'Night searches: two, 7 to 10 days apart, for weed that was not cut above its holdfast.',
   },
 
   log: {

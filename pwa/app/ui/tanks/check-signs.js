@@ -10,7 +10,8 @@ import { kindOf, specimenOf } from './picture-state.js';
 
 /** @typedef {import('./check-fitting.js').SignWord} SignWord */
 
-const handling = signal(/** @type {any} */ (undefined));
+/** The numbers of every group with their sources, and the signs. */
+export const handling = signal(/** @type {any} */ (undefined));
 let asked = false;
 
 /** Reads them, where they are not read. */

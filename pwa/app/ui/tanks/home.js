@@ -108,7 +108,7 @@ function More({ begun }) {
     ${decide && begun && html`<${Link} class="button" to="/tanks/tank/new" data-do="new-tank">${t.newTank}<//>`}
     ${decide && begun && html`<${Link} class="button" to="/tanks/specimen/new" data-do="new-specimen">${t.newSpecimen}<//>`}
     ${decide && tanks.value.length > 1 && html`<${Link} class="button" to="/tanks/system/new" data-do="new-system">${t.newSystem}<//>`}
-    ${begun && html`<${Link} class="button" to="/tanks/ticks">${t.ticks}<//><${Link} class="button" to="/tanks/labels">${t.labels}<//><${Link} class="button" to="/tanks/companions">${t.companions}<//>`}
+    ${begun && html`<${Link} class="button" to="/tanks/ticks">${t.ticks}<//><${Link} class="button" to="/tanks/labels">${t.labels}<//><${Link} class="button" to="/tanks/companions">${t.companions}<//><${Link} class="button" to="/tanks/numbers">${t.numbers}<//>`}
     <${Link} class="button" to="/tanks/water">${t.tools}<//>
   </nav>`;
 }

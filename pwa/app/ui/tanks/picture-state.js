@@ -46,6 +46,12 @@ export const trouble = signal('');
 export const read = signal(false);
 Promise.all(['household', 'outing', 'device', ...Object.values(LISTS)].map(ready)).then(() => (read.value = true));
 
+/** A picture older than this is none to decide by, milliseconds. */
+const OLD_MS = 150_000;
+
+/** Whether the picture is that of now, so that somebody may be cleared by it. */
+export const current = computed(() => picture.value !== undefined && trouble.value === '' && core.value !== 'failed' && core.value !== 'mismatch' && now.value - picture.value.atMs < OLD_MS);
+
 /** What is due, what is overdue first; [] until it is reckoned. */
 export const due = computed(() => picture.value?.due ?? []);
 
@@ -121,7 +127,6 @@ function soon() {
 }
 
 // Whatever is told of, the minute, and a core that comes back call for a new picture.
-let first = true;
 effect(() => {
   for (const kind of [...Object.values(LISTS), 'household']) void records(kind).value;
   void now.value;
@@ -131,9 +136,8 @@ effect(() => {
   const had = picture.peek();
   if (had && !had.stale) picture.value = { ...had, stale: true };
   if (!here || (!up && had)) return;
-  if (!first) return soon();
-  first = false;
-  reckon();
+  if (had && Date.now() - had.atMs < OLD_MS) soon();
+  else reckon(); // nobody waits for what is long out of date
 });
 
 /** Asks once more, where it failed. */

@@ -9,7 +9,7 @@ import { Link } from '../parts/link.js';
 import { write } from '../../data/book.js';
 import { go } from '../route.js';
 import { observer } from './check-who.js';
-import { ask, may, nameOf, picture, systemOf, tanks, writeEvent } from './picture-state.js';
+import { ask, current, may, nameOf, picture, systemOf, tanks, writeEvent } from './picture-state.js';
 import { missingWords } from './specimen-missing.js';
 import { Reckoned } from './system-reckoned.js';
 import { tanks as text } from '../../text/en-tanks.js';
@@ -34,7 +34,7 @@ export function ClearPage({ one }) {
   }, [at, state?.may]);
   if (!state) return html`<${Reckoned} />`;
   const system = state.system ? systemOf(state.system) : undefined;
-  if (!state.may || picture.value?.stale === undefined) {
+  if (!state.may || !current.value) {
     return html`<${Reckoned} /><p class="heed" data-cannot>${t.notYet}</p><ul class="points">${missingWords(state, system?.state).map((line) => html`<li>${line}</li>`)}</ul>`;
   }
   const clear = async () => {

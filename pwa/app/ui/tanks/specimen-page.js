@@ -10,7 +10,7 @@ import { Page } from '../house/page.js';
 import { recallShores, shores } from '../plan/shore-state.js';
 import { findOf } from '../shore/find.js';
 import { Thumb } from '../shore/thumb.js';
-import { alike, kindOf, may, nameOf, picture, read, specimenOf, systemOf, zone } from './picture-state.js';
+import { alike, current, kindOf, may, nameOf, picture, read, specimenOf, systemOf, zone } from './picture-state.js';
 import { ClearPage } from './specimen-clear.js';
 import { acts } from './specimen-do.js';
 import { SpecimenEdit } from './specimen-form.js';
@@ -95,7 +95,7 @@ function Clearance({ one, today }) {
   if (state.cleared) return html`<p data-clearance="stands">${t.clearedOn(dayAndClock(state.cleared, zone.value))}</p>`;
   if (!state.system) return html`<div class="heed" data-clearance="nowhere"><p>${t.nowhere}</p></div>`;
   if (state.may) return html`<div class="heed good" data-clearance="may"><p><strong>${state.overruled ? t.mayOver : t.may}</strong> ${text.doneSince}</p>
-    ${may.value.decide && html`<${Link} class="button main" data-do="clear" to=${`/tanks/specimen/${one.id}/clear`}>${text.due.do.clear}<//>`}</div>`;
+    ${may.value.decide && current.value && html`<${Link} class="button main" data-do="clear" to=${`/tanks/specimen/${one.id}/clear`}>${text.due.do.clear}<//>`}</div>`;
   return html`<div data-clearance="missing"><h2>${t.missing}</h2><ul class="points">${words.map((line) => html`<li key=${line}>${line}</li>`)}</ul>
     ${state.searches && state.searches.length > 0 && html`<p class="soft">${t.searched(text.and(state.searches.map((day) => dayName(day, today))))}</p>`}</div>`;
 }

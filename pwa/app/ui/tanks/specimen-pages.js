@@ -7,6 +7,7 @@ import { SettleInPage } from './settle-in-page.js';
 import { SpecimenNew } from './specimen-form.js';
 import { SpecimenPage } from './specimen-page.js';
 import { SystemNew } from './system-new.js';
+import { NumbersPage } from './system-numbers.js';
 import { SystemPage } from './system-page.js';
 import { WalkPage } from './walk-page.js';
 
@@ -17,4 +18,5 @@ export const specimenPages = {
   check: CheckPage,
   walk: WalkPage,
   settle: SettleInPage,
+  numbers: NumbersPage,
 };

@@ -1,5 +1,5 @@
 // The household's own protocol for a system, beside its name: how many quiet days, how many
-// dips. Without one, the resident that needs longest says.
+// dips, what comes round. Without one, the resident that needs longest says.
 
 import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
@@ -13,6 +13,9 @@ import { text as all } from '../../text/en.js';
 /** As internal/book has them. */
 const MOST = { name: 80, quietDays: 365, dips: 20 };
 
+/** What comes round, in days. */
+const RHYTHMS = /** @type {const} */ (['waterChangeDays', 'topUpDays', 'readDays', 'trimDays']);
+
 /** @param {string} typed @param {number} least @param {number} most */
 const whole = (typed, least, most) => (/^\d{1,3}$/.test(typed.trim()) && Number(typed) >= least && Number(typed) <= most ? Number(typed) : undefined);
 
@@ -24,6 +27,7 @@ export function Protocol({ system: { id, fields } }) {
   const dips = useSignal(fields.protocol ? String(fields.protocol.dips) : '');
   const wrong = useSignal(/** @type {Record<string, string>} */ ({}));
   const says = useSignal('');
+  const every = useSignal(/** @type {Record<string, string>} */ (Object.fromEntries(RHYTHMS.map((of) => [of, fields.every?.[of] ? String(fields.every[of]) : '']))));
   if (!may.value.decide) return null;
   const save = async (/** @type {Event} */ event) => {
     event.preventDefault();
@@ -37,13 +41,21 @@ export function Protocol({ system: { id, fields } }) {
     const d = dips.value.trim() ? whole(dips.value, 0, MOST.dips) : 0;
     if (own && n === undefined) list.days = t.needDays;
     if (own && d === undefined) list.dips = t.needDips;
+    /** @type {Record<string, number | null>} */
+    const rhythm = {};
+    for (const of of RHYTHMS) {
+      const typed = every.value[of].trim();
+      const is = typed ? whole(typed, 1, MOST.quietDays) : null;
+      if (is === undefined) list[of] = t.needEvery;
+      else rhythm[of] = is;
+    }
     wrong.value = list;
     says.value = '';
     if (Object.keys(list).length > 0) {
       announce(Object.values(list).join(' '));
       return void requestAnimationFrame(() => /** @type {HTMLElement | null} */ (document.querySelector('.protocol [aria-invalid="true"]'))?.focus());
     }
-    const kept = await write('system', id, { name: called, protocol: own ? { quietDays: n, dips: d } : null });
+    const kept = await write('system', id, { name: called, protocol: own ? { quietDays: n, dips: d } : null, every: Object.values(rhythm).some(Boolean) ? rhythm : null });
     says.value = kept ? t.saved : text.unkept;
     announce(says.value);
   };
@@ -52,6 +64,10 @@ export function Protocol({ system: { id, fields } }) {
     <${Field} id="system-name" label=${t.name} value=${name} mode="text" wrong=${wrong.value.name} />
     <div class="pair"><${Field} id="quiet-days" label=${t.days} hint=${t.daysHint} value=${days} mode="numeric" wrong=${wrong.value.days} />
     <${Field} id="dips" label=${t.dips} hint=${t.dipsHint} value=${dips} mode="numeric" wrong=${wrong.value.dips} /></div>
+    <fieldset class="rhythms"><legend>${t.every}</legend><p class="soft">${t.everyHint}</p>
+      ${RHYTHMS.map((of) => html`<div class="field" key=${of}><label for=${of}>${t.rhythms[of]}</label>
+        <input id=${of} type="text" inputmode="numeric" autocomplete="off" value=${every.value[of]} onInput=${(/** @type {any} */ e) => (every.value = { ...every.value, [of]: e.target.value })} aria-invalid=${Boolean(wrong.value[of])} aria-describedby=${of + '-wrong'} />
+        <p id=${of + '-wrong'} class="wrong">${wrong.value[of]}</p></div>`)}</fieldset>
     <p class="soft" data-says>${says.value}</p>
     <button type="submit" data-do="protocol">${t.save}</button>
   </form></details>`;

@@ -3,11 +3,8 @@
 import { html } from '../parts/html.js';
 import { now } from '../parts/now.js';
 import { state as core } from '../../core.js';
-import { picture, reckonAgain, trouble } from './picture-state.js';
+import { current, picture, reckonAgain, trouble } from './picture-state.js';
 import { tanks as text } from '../../text/en-tanks.js';
-
-/** A picture is brought up to date each minute; older than this, something is amiss. Milliseconds. */
-const OLD_MS = 150_000;
 
 export function Reckoned() {
   const is = picture.value;
@@ -16,6 +13,6 @@ export function Reckoned() {
   if (!is) return html`<div class="heed" data-picture="none" role="alert"><p>${text.reckoningFailed}</p>${trouble.value && html`<p>${trouble.value}</p>`}<button type="button" class="quiet" data-do="reckon" onClick=${reckonAgain}>${text.again}</button></div>`;
   const age = now.value - is.atMs;
   return html`
-    ${is.stale && (failed || age > OLD_MS) && html`<div class="heed" data-picture="old"><p>${text.old(text.minutes(Math.max(1, Math.round(age / 60_000))))} ${trouble.value}</p><button type="button" class="quiet" data-do="reckon" onClick=${reckonAgain}>${text.again}</button></div>`}
+    ${!current.value && html`<div class="heed" data-picture="old"><p>${text.old(text.minutes(Math.max(1, Math.round(age / 60_000))))} ${trouble.value}</p><button type="button" class="quiet" data-do="reckon" onClick=${reckonAgain}>${text.again}</button></div>`}
     ${is.unread.length > 0 && html`<p class="heed" data-unread=${is.unread.length}>${text.unread(is.unread.length)}</p>`}`;
 }
