@@ -59,25 +59,19 @@ const (
 // EstimateShare estimates the share, with bounds that are meant to hold nineteen times in
 // twenty. The error is a *fault.Error for what cannot be.
 func EstimateShare(in *ShareAsk) (ShareOf, error) {
-	refuse := func(field, text string, args ...any) (ShareOf, error) {
-		return ShareOf{}, fault.New(fault.BadInput, field, text, args...)
-	}
-	paced := func(s *Stretch) bool {
-		return s.LongPaces >= 1 && s.WidePaces >= 1 && s.LongPaces <= maxPaces && s.WidePaces <= maxPaces && (s.PaceM == 0 || s.PaceM >= 0.2 && s.PaceM <= 1.5)
-	}
 	if in.Part == nil && !(in.Taking > 0 && in.Taking <= maxCounted) {
 		return refuse("taking", "Say how many are to be taken: more than none.")
 	}
-	if in.Patch != nil && !paced(in.Patch) {
-		return refuse("patch", "A patch is 1 to %d paces long and wide, and a pace 0.2 to 1.5 m.", maxPaces)
+	if in.Patch != nil && !in.Patch.paced() {
+		return refuse("patch", "A patch is 1 to 2000 paces long and wide, and a pace 0.2 to 1.5 m.")
 	}
 	switch {
 	case in.Square != nil && in.Patch != nil && in.Part == nil && in.Counted == 0:
-		return in.bySquares(refuse)
+		return in.bySquares()
 	case in.Part != nil && in.Patch != nil && in.Square == nil && in.Counted == 0 && in.Taking == 0:
 		p, of := in.Part, in.Patch
-		if !paced(p) {
-			return refuse("part", "The part is 1 to %d paces long and wide; a smaller one is counted, not paced.", maxPaces)
+		if !p.paced() {
+			return refuse("part", "The part is 1 to 2000 paces long and wide; a smaller one is counted, not paced.")
 		}
 		most, least := p.area(halfPace)/of.area(-halfPace), p.area(-halfPace)/of.area(halfPace)
 		part := p.area(0) / of.area(0)
@@ -87,7 +81,7 @@ func EstimateShare(in *ShareAsk) (ShareOf, error) {
 		return shareOf(part, least, most, "paces", nil), nil
 	case in.Counted != 0 && in.Square == nil && in.Patch == nil && in.Part == nil:
 		if !(in.Counted >= 1 && in.Counted <= maxCounted) {
-			return refuse("counted", "Count at least one, and at most %d.", int(maxCounted))
+			return refuse("counted", "Count at least one, and at most a million.")
 		}
 		if in.Taking > in.Counted {
 			return refuse("taking", "More is to be taken than was counted. Count again.")
@@ -98,15 +92,24 @@ func EstimateShare(in *ShareAsk) (ShareOf, error) {
 	return refuse("", "Give what was counted in the whole patch, or squares and the patch in paces, or the part and the patch in paces.")
 }
 
+func refuse(field, text string) (ShareOf, error) {
+	return ShareOf{}, fault.New(fault.BadInput, field, "%s", text)
+}
+
+func (s *Stretch) paced() bool {
+	long := min(s.LongPaces, s.WidePaces) >= 1 && max(s.LongPaces, s.WidePaces) <= maxPaces // NaN is neither
+	return long && (s.PaceM == 0 || s.PaceM >= 0.2 && s.PaceM <= 1.5)
+}
+
 func (s *Stretch) area(more float64) float64 { return (s.LongPaces + more) * (s.WidePaces + more) }
 
-func (in *ShareAsk) bySquares(refuse func(string, string, ...any) (ShareOf, error)) (ShareOf, error) {
+func (in *ShareAsk) bySquares() (ShareOf, error) {
 	q := in.Square
 	if !(q.SideM >= 0.05 && q.SideM <= 10) {
 		return refuse("square.sideM", "The side of a square is 0.05 to 10 m.")
 	}
 	if len(q.Counts) == 0 || len(q.Counts) > maxSquares {
-		return refuse("square.counts", "Count 1 to %d squares.", maxSquares)
+		return refuse("square.counts", "Count 1 to 50 squares.")
 	}
 	sum := 0.0
 	for _, c := range q.Counts {
@@ -138,7 +141,7 @@ func (in *ShareAsk) bySquares(refuse func(string, string, ...any) (ShareOf, erro
 	low, high := poissonBounds(sum / vary)
 	inPatch := mean * squares(0, pace)
 	if in.Taking > inPatch {
-		return refuse("taking", "More is to be taken than there are by this count, about %s. Count again.", num(math.Round(inPatch)))
+		return refuse("taking", "More is to be taken than there are by this count. Count again.")
 	}
 	least := high * vary / k * squares(halfPace, pace*(1+off))
 	most := low * vary / k * squares(-halfPace, pace*(1-off))
