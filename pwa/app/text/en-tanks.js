@@ -195,7 +195,7 @@ export const tanks = {
 
   numbers: {
     title: 'Days of quarantine by group', what: 'What Wrackbook asks for, with its source, and your household’s own number where you have one. Colder than 10 °C it asks for half as long again. Weed with its holdfast or stone never waits less than the number here.',
-    ours: (/** @type {number} */ n, /** @type {string} */ from) => `${days(n)} (${from})`, own: (/** @type {string} */ group) => `Your own days for ${group}`, less: 'Less than is asked for here: you take more of a risk.', need: 'Days are a whole number from 1 to 365, or empty.', save: 'Save', saved: 'Saved. Every wait is reckoned by it from now on.', coming: 'The numbers come in a moment.', reads: 'A keeper sets these.', also: 'Night searches: two, 7 to 10 days apart, for weed that was not cut above its holdfast.',
+    ours: (/** @type {number} */ n, /** @type {string} */ from) => `${days(n)} (${from})`, yours: 'Your own days', own: (/** @type {string} */ group) => `Your own days for ${group}`, less: 'Less than is asked for here: you take more of a risk.', need: 'Days are a whole number from 1 to 365, or empty.', save: 'Save', saved: 'Saved. Every wait is reckoned by it from now on.', coming: 'The numbers come in a moment.', reads: 'A keeper sets these.', also: 'Night searches: two, 7 to 10 days apart, for weed that was not cut above its holdfast.',
   },
 
   log: {

@@ -60,7 +60,7 @@ function Form({ groups }) {
       const own = daysOf(typed.value[id]);
       return html`<div class="field" key=${id} data-group=${id}><label for=${`days-${id}`}>${groupName(id) || id}</label>
         <p id=${`days-${id}-ours`}>${t.ours(days.is, sourceOf(days.from))}</p>
-        ${keeper ? html`<input id=${`days-${id}`} type="text" inputmode="numeric" autocomplete="off" aria-label=${t.own(groupName(id) || id)} value=${typed.value[id]} onInput=${(/** @type {any} */ e) => (typed.value = { ...typed.value, [id]: e.target.value })}
+        ${keeper ? html`<span class="soft" aria-hidden="true">${t.yours}</span><input id=${`days-${id}`} type="text" inputmode="numeric" autocomplete="off" aria-label=${t.own(groupName(id) || id)} value=${typed.value[id]} onInput=${(/** @type {any} */ e) => (typed.value = { ...typed.value, [id]: e.target.value })}
           aria-invalid=${Boolean(wrong.value[id])} aria-describedby=${`days-${id}-ours days-${id}-wrong`} />
           ${own !== undefined && own < days.is && html`<p class="overdue" data-less>${t.less}</p>`}
           <p id=${`days-${id}-wrong`} class="wrong">${wrong.value[id]}</p>` : typed.value[id] && html`<p>${typed.value[id]}</p>`}</div>`;
