@@ -37,6 +37,8 @@ export const takes = {
     maybe: 'May be closed.',
     rests: 'Your own rules: this shore rests.',
     some: 'Closed for',
+    mark: 'closed',
+    markPart: 'closed in part',
     /** @param {string} from @param {string} to */
     span: (from, to) => `${from} – ${to}`,
     /** @type {Record<string, string>} */

@@ -4,9 +4,11 @@ import { html } from '../parts/html.js';
 import { clock, dayName, duration, level, nearestClock } from '../parts/when.js';
 import { waterHeight } from '../parts/units.js';
 import { byDate, list, RAISE } from './plan-state.js';
+import { closedOf } from './closed-state.js';
 import { everywhere } from './notes.js';
 import { Sheet } from './sheet.js';
 import { listed } from './windows.js';
+import { takes } from '../../text/en-takes.js';
 import { text } from '../../text/en.js';
 
 /** @param {{shore: import('./shore-state.js').Shore}} props */
@@ -26,9 +28,17 @@ export function ListSheet({ shore }) {
         <td>${text.window.usable(at(w.usableFrom), at(w.usableTo))}</td><td>${duration(w.usableMinutes)}</td>
         <td>${waterHeight(w.low.height)} ${nearestClock(w.low.time, shore.zone)}</td><td><strong>${at(w.startBack)}</strong></td><td>${at(w.offBy)}</td>
         <td>${w.raised ? duration(w.raised.usableMinutes) : text.sheet.noneShown}</td>
-        <td>${w.cautions.map((/** @type {any} */ note) => marks[note.code]).filter(Boolean).join(', ')}</td></tr>`)}</tbody>
+        <td>${[closedMark(w), ...w.cautions.map((/** @type {any} */ note) => marks[note.code])].filter(Boolean).join(', ')}</td></tr>`)}</tbody>
     </table>
     ${windows.length === 0 && html`<p>${found.windows.none?.text ?? text.list.noMorning(found.windows.windows.length)}</p>`}
     ${said.map((note) => html`<p>${note.text}</p>`)}
   <//>`;
+}
+
+/**
+ * @param {any} w a window
+ */
+function closedMark(w) {
+  const closed = closedOf(w)?.closed ?? [];
+  return closed.length === 0 ? '' : closed.some(({ sure, open }) => sure && open.length === 0) ? takes.closed.mark : takes.closed.markPart;
 }

@@ -58,13 +58,14 @@ const byLaw = ({ sets }) => sets.some(({ layer }) => layer !== 'household');
 /** @param {{of: Verdict, taxon: string}} props */
 function Told({ of, taxon }) {
   const law = of.spoke.filter(({ house }) => !house);
-  const gave = law.filter(({ verdict, question }) => verdict === of.verdict && !question);
+  const fine = of.verdict === 'within' || of.verdict === 'atLimit';
+  const gave = law.filter(({ verdict, question, what }) => verdict === of.verdict && !question && !(fine && what === 'take'));
   const limits = law.filter((one) => one.count && !gave.includes(one));
   const missing = of.missing.filter(({ fact }) => fact !== 'answer');
   if (!byLaw(of)) return html`<${NoRules} taxon=${taxon} />`;
   return html`
-    ${(of.verdict === 'within' || of.verdict === 'atLimit') && html`<p data-says>${of.text}</p>`}
     <${Points} list=${[...gave, ...limits]} />
+    ${fine && html`<p data-says>${of.text}</p>`}
     ${of.verdict === 'over' && html`<${Counted} finds=${gave.flatMap(({ count }) => count?.finds ?? [])} />`}
     ${missing.length > 0 && html`<h3>${t.missing}</h3>
       <ul class="points" data-missing>${missing.map(({ fact, text }) => html`<li key=${fact} data-fact=${fact}>${text}</li>`)}</ul>`}
