@@ -61,7 +61,7 @@ func Make(o Options) (*Household, error) {
 	if y := o.Until.Year(); y < 1995 || y > 2095 {
 		return nil, fault.New(fault.BadInput, "until", "The year lived ends in %d; give a day from 1995 to 2095.", y)
 	}
-	m := &maker{Rand: rand.New(rand.NewPCG(o.Seed, 0x57524b)), core: core.New(), made: &Household{}}
+	m := &maker{Rand: rand.New(rand.NewPCG(o.Seed, 0x57524b)), core: core.New(), made: &Household{}, placed: map[int]string{}}
 	m.until = o.Until.UTC().Truncate(24 * time.Hour)
 	m.from = m.until.AddDate(-1, 0, 0)
 	if err := m.core.OpenCatalogue(embedded.Catalogue()); err != nil {
@@ -164,8 +164,9 @@ type maker struct {
 	tanks    map[string]string // ids by what they are called here
 	systems  map[string]string
 	kept     []*specimen
-	days     int // lived through since from
-	trips    int // begun
+	placed   map[int]string // ids of what is on the shelf
+	days     int            // lived through since from
+	trips    int            // begun
 	conflict bool
 }
 
