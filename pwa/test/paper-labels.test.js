@@ -67,8 +67,8 @@ test('a fragment has the days of its lot until it was parted, and its own after'
   ];
   const book = { specimens, events, zone: 'Europe/London', today: '2026-11-21' };
   assert.deepEqual(lineOf('crumb', specimens, events), ['crumb', 'part', 'lot']);
-  assert.deepEqual(factsOf('crumb', book), { lot: 'lot', arrived: '2026-11-01', cleared: '2026-11-15', left: '2026-11-18', days: 17, to: 'Ms Reed' });
-  assert.deepEqual(factsOf('lot', book), { lot: 'lot', arrived: '2026-11-01', cleared: '2026-11-20', left: undefined, days: 20, to: '' });
+  assert.deepEqual(factsOf('crumb', book), { lot: 'lot', line: ['crumb', 'part', 'lot'], arrived: '2026-11-01', cleared: '2026-11-15', left: '2026-11-18', days: 17, to: 'Ms Reed' });
+  assert.deepEqual(factsOf('lot', book), { lot: 'lot', line: ['lot'], arrived: '2026-11-01', cleared: '2026-11-20', left: undefined, days: 20, to: '' });
   assert.equal(factsOf('nobody', book).arrived, undefined);
   // One that was parted from itself, by a mistake, ends all the same.
   assert.deepEqual(lineOf('a', [{ id: 'a', lot: 'b' }, { id: 'b', lot: 'a' }], []), ['a', 'b']);

@@ -84,6 +84,7 @@ export const paper = {
     lot: (/** @type {string} */ code) => `Lot ${code}`,
     from: (/** @type {string} */ where) => `from ${where}`,
     quarantine: (/** @type {string} */ from, /** @type {string} */ to, /** @type {number} */ n) => `Quarantine ${from} to ${to}, ${days(n)}: wait done`,
+    quarantineOnly: (/** @type {string} */ from, /** @type {string} */ to, /** @type {number} */ n) => `Quarantine ${from} to ${to}, ${days(n)}`,
     watching: (/** @type {number} */ n, /** @type {number} */ of, /** @type {string} */ day) => `${n} of ${days(of)} watched with no signs seen, on ${day}`,
     withUs: (/** @type {string} */ from, /** @type {string} */ to, /** @type {number} */ n) => `With us ${from} to ${to}, ${days(n)}`,
     arrivedNot: 'No arrival is on file',

@@ -46,8 +46,8 @@ export const daysBetween = (from, to) => Math.round((Date.parse(to + 'T00:00:00Z
 /**
  * @param {string} id
  * @param {{specimens: Fields[], events: Fields[], zone: string, today: string}} book
- * @returns {{lot: string, arrived: string | undefined, cleared: string | undefined, left: string | undefined, days: number | undefined, to: string}}
- *   lot is the id of the first of its line; days from arrival to leaving or today; cleared: the day on which it or what it was
+ * @returns {{lot: string, line: string[], arrived: string | undefined, cleared: string | undefined, left: string | undefined, days: number | undefined, to: string}}
+ *   lot is the id of the first of its line, and line those between, itself first; days from arrival to leaving or today; cleared: the day on which it or what it was
  *   parted from was let into a display; to: who has it now
  */
 export function factsOf(id, { specimens, events, zone, today }) {
@@ -62,5 +62,5 @@ export function factsOf(id, { specimens, events, zone, today }) {
   const [cleared] = when('cleared').slice(-1);
   const arrived = first && day(first);
   const left = gone && day(gone.at);
-  return { lot: line[line.length - 1], arrived, cleared: cleared && day(cleared), left, days: arrived ? daysBetween(arrived, left ?? today) : undefined, to: gone?.to ?? '' };
+  return { lot: line[line.length - 1], line, arrived, cleared: cleared && day(cleared), left, days: arrived ? daysBetween(arrived, left ?? today) : undefined, to: gone?.to ?? '' };
 }

@@ -8,8 +8,9 @@ import { paper } from '../../text/en-tank-paper.js';
 export const LEAST_OWN = { paper: /** @type {'a4' | 'letter'} */ ('a4'), columns: '2', rows: '5', width: '90', height: '52', left: '15', top: '18.5', gapX: '0', gapY: '0' };
 
 /** @typedef {import('./label-page.js').Options} Options */
+/** @typedef {(change: Partial<Options>, own?: Record<string, string>) => void} Set own: parts of the household's own sheet */
 
-/** @param {{is: Options, set: (change: Partial<Options>) => void, wrong: Record<string, string>}} props */
+/** @param {{is: Options, set: Set, wrong: Record<string, string>}} props */
 export function LabelOptions({ is, set, wrong }) {
   const t = paper.labels;
   return html`<form class="label-options screen" onSubmit=${(/** @type {Event} */ e) => e.preventDefault()} novalidate>
@@ -30,10 +31,10 @@ export function LabelOptions({ is, set, wrong }) {
   </form>`;
 }
 
-/** @param {{is: Options, set: (change: Partial<Options>) => void, wrong: Record<string, string>}} props */
+/** @param {{is: Options, set: Set, wrong: Record<string, string>}} props */
 function Own({ is, set, wrong }) {
   const t = paper.labels;
-  const own = (/** @type {Record<string, string>} */ change) => set({ own: { ...is.own, ...change } });
+  const own = (/** @type {Record<string, string>} */ change) => set({}, change);
   return html`<fieldset class="field label-own"><legend>${t.sizes.own}</legend>
     <div class="field"><label for="own-paper">${paper.paperOf}</label><select id="own-paper" value=${is.own.paper} onChange=${(/** @type {any} */ e) => own({ paper: e.target.value })}>
       ${Object.entries(paper.papers).map(([name, words]) => html`<option value=${name} selected=${name === is.own.paper}>${words}</option>`)}</select></div>

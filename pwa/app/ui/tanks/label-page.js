@@ -37,9 +37,10 @@ export function LabelPage({ of: ids }) {
     recallKinds();
     keptDraft(DRAFT).then((kept) => kept && (options.value = { ...begin, ...kept, used: '0' }));
   }, []);
-  /** @param {Partial<Options>} change */
-  const set = (change) => {
-    options.value = { ...options.peek(), ...change };
+  /** @param {Partial<Options>} change @param {Record<string, string>} [own] */
+  const set = (change, own = {}) => {
+    const was = options.peek();
+    options.value = { ...was, ...change, own: { ...was.own, ...own } };
     keepDraft(DRAFT, options.peek());
   };
   const listed = specimens.value.map(({ id }) => ({ id, name: labelName(id), at: standing(id) })).filter(({ at }) => at).sort((a, b) => a.name.localeCompare(b.name));
@@ -74,7 +75,7 @@ function Which({ listed, chosen }) {
     return those.length > 0 && html`<fieldset class="field" data-standing=${at}><legend>${t[at]}</legend>
       ${those.length > 1 && html`<button type="button" class="quiet" data-do=${`all-${at}`} onClick=${flip}>${all ? t.noneOf : t.all}</button>`}
       ${those.map(({ id, name }) => html`<label class="check" key=${id}><input type="checkbox" value=${id} checked=${chosen.value.includes(id)}
-        onChange=${(/** @type {any} */ e) => (chosen.value = e.target.checked ? [...chosen.value, id] : chosen.value.filter((one) => one !== id))} /><span>${name}</span></label>`)}</fieldset>`;
+        onChange=${(/** @type {any} */ e) => (chosen.value = e.target.checked ? [...chosen.peek(), id] : chosen.peek().filter((one) => one !== id))} /><span>${name}</span></label>`)}</fieldset>`;
   })}</div>`;
 }
 

@@ -68,7 +68,9 @@ function watchedOf(one, facts, today) {
   const system = one.state?.system ? systemOf(one.state.system)?.state : undefined;
   if (!left && system?.state === 'stopped') return t.stopped;
   if (!left && system && system.state !== 'none') return t.watching(system.quiet, system.wait, day(today));
-  if (cleared) return t.quarantine(day(arrived), day(cleared), Math.max(0, daysBetween(arrived, cleared)));
+  // Whether the clearance stands: a lot that is gone is no longer asked about, but what was put in question stays so.
+  const doubted = one.state?.gone ? picture.value?.systems.some(({ questions }) => questions.some(({ specimen }) => specimen && facts.line.includes(specimen))) : (one.state?.missing.length ?? 1) > 0;
+  if (cleared) return (doubted ? t.quarantineOnly : t.quarantine)(day(arrived), day(cleared), Math.max(0, daysBetween(arrived, cleared)));
   return t.withUs(day(arrived), day(left ?? today), days);
 }
 

@@ -13,6 +13,7 @@ import { lidOf } from './lid-facts.js';
 import { fitType } from './paper-fit.js';
 import { PaperChoice, paperSize, PrintBar, Sheets } from './paper-sheet.js';
 import { systems, tanks } from './picture-state.js';
+import { Reckoned } from './system-reckoned.js';
 import { paper } from '../../text/en-tank-paper.js';
 import { tanks as words } from '../../text/en-tanks.js';
 
@@ -36,6 +37,7 @@ export function LidPage({ of: [kind, id] }) {
   if (!lid) return html`<${Page} title=${t.title} to="/tanks/lid" back=${t.listTitle}><p>${paper.gone}</p><//>`;
   return html`<${Page} title=${`${t.title}: ${lid.name}`} to=${`/tanks/system/${lid.ref}`} back=${lid.name}>
     <p class="screen">${t.why}</p>
+    <div class="screen"><${Reckoned} /></div>
     <${PaperChoice} />
     <${PrintBar} />
     <${Sheets} paper=${paperSize.value} kind="lid" label=${paper.preview} measured=${fit} sheets=${[html`<${Lid} lid=${lid} size="whole" />`]} />
@@ -62,7 +64,7 @@ function AllLids() {
   const sheets = Array.from({ length: Math.ceil(list.length / PER_SHEET) }, (_, i) => html`<div class="lid-four">
     ${list.slice(i * PER_SHEET, (i + 1) * PER_SHEET).map((lid) => html`<${Lid} key=${lid.ref} lid=${lid} size="small" />`)}</div>`);
   return html`<${Page} title=${t.allTitle} to="/tanks/lid" back=${t.listTitle}>
-    ${list.length === 0 ? html`<p>${t.none}</p>` : html`<${PaperChoice} /><${PrintBar} />
+    ${list.length === 0 ? html`<p>${t.none}</p>` : html`<div class="screen"><${Reckoned} /></div><${PaperChoice} /><${PrintBar} />
       <${Sheets} paper=${paperSize.value} kind="lid" label=${paper.preview} measured=${fit} sheets=${sheets} />`}
   <//>`;
 }

@@ -8,9 +8,11 @@ import { announce } from '../parts/announce.js';
 import { Link } from '../parts/link.js';
 import { recallKinds } from '../parts/kinds.js';
 import { send } from '../parts/send.js';
+import { dayName } from '../parts/when.js';
 import { Page } from '../house/page.js';
 import { recallShores } from '../plan/shore-state.js';
 import { Trace } from './hand-on-page.js';
+import { originOf } from './hand-on-trace.js';
 import { lineOf, lotCode } from './label-facts.js';
 import { recallRows, recallText } from './recall-words.js';
 import { ask, events, nameOf, picture, read, specimenOf, specimens, systemOf } from './picture-state.js';
@@ -37,11 +39,17 @@ export function RecallPage({ of: [id] }) {
   <//>`;
 }
 
+/** @param {string} id */
+function comesFrom(id) {
+  const origin = originOf(id);
+  return origin && !('source' in origin) ? ` · ${fate.handOn.fromFind(origin.shore, dayName(origin.day, ''))}` : '';
+}
+
 function Which() {
   const t = fate.recall;
   return html`<${Page} title=${t.title} to="/tanks" back=${words.title}><p>${t.why}</p>
     ${specimens.value.length === 0 ? html`<p>${t.none}</p>` : html`<h2>${t.choose}</h2><nav class="rows" aria-label=${t.choose}>${specimens.value.filter(({ lot }) => !lot)
-      .map(({ id }) => html`<${Link} to=${`/tanks/recall/${id}`}><strong>${nameOf(`specimen/${id}`)}</strong><span class="soft">${fate.handOn.lot(lotCode(id))}</span><//>`)}</nav>`}<//>`;
+      .map(({ id }) => html`<${Link} to=${`/tanks/recall/${id}`}><strong>${nameOf(`specimen/${id}`)}</strong><span class="soft">${fate.handOn.lot(lotCode(id))}${comesFrom(id)}</span><//>`)}</nav>`}<//>`;
 }
 
 /** @param {{id: string, name: string}} props */

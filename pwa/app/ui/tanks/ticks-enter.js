@@ -5,7 +5,7 @@ import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { Link } from '../parts/link.js';
-import { now } from '../parts/now.js';
+import { now as shownNow } from '../parts/now.js';
 import { clock, dayName, localDay } from '../parts/when.js';
 import { Page } from '../house/page.js';
 import { write } from '../../data/book.js';
@@ -23,7 +23,7 @@ import { paper } from '../../text/en-tank-paper.js';
 /** @param {{week: string, named: boolean}} props the week's Monday; whether the path named a day */
 export function EnterPage({ week, named }) {
   const t = paper.enter;
-  const today = localDay(now.value, zone.value);
+  const today = localDay(shownNow.value, zone.value);
   const says = !named ? t.badWeek : week > today ? t.futureWeek : !may.value.note ? paper.notYours : '';
   return html`<${Page} title=${t.title} to=${`/tanks/ticks/${week}`} back=${paper.ticks.title}>
     ${says ? html`<p>${says}</p>` : !read.value ? html`<p role="status">…</p>` : html`<p>${t.why}</p><${Week} week=${week} today=${today} />`}
@@ -62,10 +62,12 @@ function Week({ week, today }) {
   const people = members.value.filter(({ age }) => !child || age === 'child').sort((a, b) => String(a.name).localeCompare(String(b.name)));
   const day = at.value;
   const rows = rowsOf(day);
+  // What stands now, and not what stood when the page was drawn: two touches may come in between.
+  const now = () => typed.peek()[day] ?? { ...emptyDay(), who: last.peek().who };
   const is = typed.value[day] ?? { ...emptyDay(), who: last.value.who };
-  /** @param {Partial<Day>} change */
+  /** @param {(was: Day) => Partial<Day>} change */
   const set = (change) => {
-    typed.value = { ...typed.peek(), [day]: { ...is, ...change } };
+    typed.value = { ...typed.peek(), [day]: { ...now(), ...change(now()) } };
     keepDraft(key, typed.peek());
   };
   const turn = (/** @type {string} */ to) => {
@@ -77,7 +79,7 @@ function Week({ week, today }) {
   const keep = async (event) => {
     event.preventDefault();
     const asked = rows.filter(({ onFile }) => !onFile).map(({ ref }) => ref);
-    const { events: made, wrong: bad } = await ticksOf(is, day, zone.value, Date.now(), asked);
+    const { events: made, wrong: bad } = await ticksOf(now(), day, zone.value, Date.now(), asked);
     wrong.value = Object.fromEntries(Object.entries(bad).map(([part, why]) => [part, t.wrong[why]]));
     if (made.length === 0) {
       says.value = '';
@@ -85,7 +87,7 @@ function Week({ week, today }) {
       return void requestAnimationFrame(() => /** @type {HTMLElement | null} */ (document.querySelector('.tick-form [aria-invalid="true"]'))?.focus());
     }
     for (const { id, fields } of made) if (!(await write('event', id, fields))) return void (says.value = paper.unkept);
-    last.value = { who: is.who };
+    last.value = { who: now().who };
     const { [day]: _, ...rest } = typed.peek();
     typed.value = rest;
     await (Object.keys(rest).length > 0 ? keepDraft(key, rest) : dropDraft(key));

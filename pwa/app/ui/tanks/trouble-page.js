@@ -34,13 +34,14 @@ function Card({ card, given }) {
       <select id="where" value=${where.value} onChange=${(/** @type {any} */ e) => (where.value = e.target.value)}>
         <option value="">${t.choose}</option>${tanks.value.map(({ id }) => html`<option value=${`tank/${id}`} selected=${where.value === `tank/${id}`}>${nameOf(`tank/${id}`)}</option>`)}</select></div>`)}
     <h2>${t.first}</h2>
-    <ol class="steps trouble-steps">${card.steps.map((step, i) => html`<li key=${i}><p>${step.say}</p><p class="soft">${t.from(step.from)}</p><${Way} step=${step} where=${where.value} /></li>`)}</ol>
+    <ol class="steps trouble-steps">${card.steps.map((step, i) => html`<li key=${i}><p>${step.say}</p><p class="soft">${t.from(step.from)}</p><${Way} step=${step} where=${where.value} known=${tanks.value.length > 0} /></li>`)}</ol>
     <p>${t.nobody}</p>`;
 }
 
-/** @param {{step: Step, where: string}} props */
-function Way({ step: { to }, where }) {
+/** @param {{step: Step, where: string, known: boolean}} props */
+function Way({ step: { to }, where, known }) {
   if (!to) return null;
   const path = { help: '/shore/help', water: '/tanks/disposal/water', trimmings: '/tanks/disposal/weed', specimen: '/tanks/disposal', reading: where && `/tanks/reading/${where}`, check: where && `/tanks/check/${where}`, death: where && `/tanks/system/${where}` }[to];
-  return path ? html`<p><${Link} class="button" to=${path} data-way=${to}>${fate.trouble.links[to]}<//></p>` : html`<p class="soft" data-way="where">${fate.trouble.links[to]}: ${fate.trouble.where}</p>`;
+  if (!path && !known) return null;
+  return path ? html`<p><${Link} class="button" to=${path} data-way=${to}>${fate.trouble.links[to]}<//></p>` : html`<p><button type="button" class="quiet" data-way="where" onClick=${() => document.getElementById('where')?.focus()}>${fate.trouble.links[to]}: ${fate.trouble.choose.toLowerCase()}</button></p>`;
 }
