@@ -46,6 +46,7 @@ const (
 	maxLedgerBytes = 64 << 20
 	maxFinds       = 200_000
 	maxSets        = 200
+	maxParty       = 100
 )
 
 func (t *takes) put(in *takesIn) error {
@@ -209,6 +210,9 @@ func (c *Core) weigh(in *takeRequest, q *take.Question, now time.Time) (sets []*
 	q.Party, q.Purpose, q.TextDays, q.ClosureDays, q.Now = in.Party, in.Purpose, in.TextDays, in.ClosureDays, now
 	if err := c.stand(q, in.Shore); err != nil {
 		return nil, nil, nil, err
+	}
+	if len(in.Party) > maxParty {
+		return nil, nil, nil, fault.New(fault.TooLarge, "party", "The party has more than %d. Give like ones as a group, with their number.", maxParty)
 	}
 	if in.TextDays < 0 || in.ClosureDays < 0 {
 		return nil, nil, nil, fault.New(fault.BadInput, "textDays", "A check counts for a day or more.")

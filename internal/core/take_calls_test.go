@@ -183,3 +183,29 @@ func TestTaxaOfOneName(t *testing.T) {
 		}
 	}
 }
+
+// FuzzTakes: no request on rules makes the core panic, answer without a code, or answer
+// what is no JSON.
+func FuzzTakes(f *testing.F) {
+	set := object{"id": "s", "document": json.RawMessage(model(f, "21-guernsey")), "checked": object{"on": "2020-01-09", "by": "Ada"}, "shores": []string{"bay"}}
+	shore := object{"id": "bay", "lat": 49.45, "lon": -2.6, "zone": "Europe/Guernsey", "visits": []string{"2020-01-02T10:00:00Z"}, "levels": object{"MHWS": 9.1}}
+	party := []any{object{"id": "ada", "as": "adult", "born": 1980, "licences": []any{"card", object{"what": "x", "until": "2020-01-01"}}}}
+	find := object{"id": "f", "at": "2020-01-12T13:00:00Z", "by": "ada", "shore": "bay", "taxon": "Haliotis tuberculata", "amount": object{"value": 2, "unit": "count"}, "share": object{"part": 0.1, "high": 0.2}}
+	f.Add("verdict", string(marshal(f, object{"sets": []any{set}, "finds": []any{find}, "find": find, "shore": shore, "party": party, "purpose": "home"})))
+	f.Add("onFile", string(marshal(f, object{"sets": []any{set}, "finds": []any{find}, "at": "2020-01-12T13:00:00Z", "shore": shore, "party": party, "purpose": "home"})))
+	f.Add("closed", string(marshal(f, object{"sets": []any{set}, "finds": []any{find}, "shore": shore, "party": party, "purpose": "home", "windows": []any{object{"from": "2020-01-12T13:00:00Z", "to": "2020-01-13T13:00:00Z"}}})))
+	f.Add("share", `{"square":{"sideM":0.5,"counts":[4,7,3]},"patch":{"longPaces":20,"widePaces":6,"paceM":0.7},"taking":10}`)
+	f.Add("share", `{"patch":{"longPaces":1,"widePaces":1},"part":{"longPaces":1,"widePaces":1}}`)
+	f.Add("ruleset", string(marshal(f, object{"document": model(f, "05-washington-parks")})))
+	c := New()
+	f.Fuzz(func(t *testing.T, name, request string) {
+		out, err := c.Call(name, []byte(request), takeNow)
+		if err != nil {
+			e := fault.From(err)
+			require.NotEqual(t, fault.Internal, e.Code, "%v", e.Err)
+			require.NotEmpty(t, e.Message)
+			return
+		}
+		require.True(t, json.Valid(out))
+	})
+}

@@ -115,6 +115,7 @@ func TestVerdictRefusals(t *testing.T) {
 		"a misspelt field":    asked(1, object{"find": object{"at": "2024-05-01T19:00:00Z", "taxa": "Ulva"}}),
 		"no time":             asked(1, object{"find": object{"taxon": "Ulva"}}),
 		"a check of no days":  asked(1, object{"textDays": -1}),
+		"a crowd":             asked(1, object{"party": make([]object, maxParty+1)}),
 		"a part of the party": asked(1, object{"party": []any{object{"shoe": 42}}}),
 	} {
 		_, err := c.Call("verdict", marshal(t, request), takeNow)

@@ -5,8 +5,8 @@ import (
 	"strings"
 )
 
-// maxLines bounds the lines of one tally.
-const maxLines = 200
+// maxLines bounds the lines of one tally, and maxEach the kinds that it counts by themselves.
+const maxLines, maxEach = 200, 60
 
 // OnFile is what holds at a shore on a day.
 type OnFile struct {
@@ -168,7 +168,7 @@ func (s *speaker) each(r *compiled, i int, l *Limit) []string {
 	list, _ := s.candidates(r, l, &counter{})
 	for _, e := range list {
 		kind := s.ledger.groups[e.group].kind
-		if t := s.ledger.kinds[kind].taxon; s.matches(kind)[i] != no && t != "" && !has(taxa, t) {
+		if t := s.ledger.kinds[kind].taxon; s.matches(kind)[i] != no && t != "" && len(taxa) < maxEach && !has(taxa, t) {
 			taxa = append(taxa, t)
 		}
 	}
