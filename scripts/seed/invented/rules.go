@@ -54,7 +54,7 @@ const ourRules = `{"form": 1, "name": "What we keep to", "layer": "household",
 "leave nine of ten": {"of": {"groups": ["algae"], "states": ["attached"]}, "limits": [{"most": 0.1, "unit": "share", "base": "party", "per": "outing"}]},
 "holdfast": {"of": {"groups": ["algae"], "states": ["attached"]}, "cut": {"above": "holdfast"}},
 "few in care": {"of": {"groups": ["hermits"]}, "limits": [{"most": 8, "unit": "count", "base": "household", "per": "possession"}]},
-"rest": {"of": {"all": true}, "rest": 42}
+"rest": {"of": {"all": true}, "rest": 20}
 }}`
 
 // rules puts the sets on file, with who may do what.
