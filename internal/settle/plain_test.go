@@ -32,7 +32,7 @@ type plain struct {
 // tankOf is where a specimen is when the first n events have happened; "" nowhere.
 func (p *plain) tankOf(lot string, n int) string {
 	tank := ""
-	for _, e := range p.events[:n] {
+	for i, e := range p.events[:n] {
 		if e.Of != (Ref{"specimen", lot}) {
 			continue
 		}
@@ -41,9 +41,19 @@ func (p *plain) tankOf(lot string, n int) string {
 			tank = e.Tank
 		case "died", "gone":
 			tank = ""
+		case "merged":
+			if p.merged(i) {
+				tank = ""
+			}
 		}
 	}
 	return tank
+}
+
+// merged tells whether event i puts one lot together with another: both are somewhere.
+func (p *plain) merged(i int) bool {
+	e := &p.events[i]
+	return e.What == "merged" && e.Of.ID != e.Into && p.tankOf(e.Of.ID, i) != "" && p.tankOf(e.Into, i) != ""
 }
 
 // systemOf is the water that a tank shares after n events.
@@ -82,6 +92,9 @@ func (p *plain) about(r Ref, n int) string {
 	}
 	for i := n; i >= 0; i-- {
 		if tank := p.tankOf(r.ID, i); tank != "" {
+			if i < n && p.events[i].Of == r && p.merged(i) { // it went into the other's tank
+				tank = p.tankOf(p.events[i].Into, i)
+			}
 			return p.systemOf(tank, n)
 		}
 	}
@@ -114,6 +127,8 @@ func (p *plain) received(water string, i int) bool {
 			return false
 		}
 		return e.What == "arrived" || p.waterOf(e.Of.ID, i) != water
+	case "merged":
+		return p.merged(i) && p.waterOf(e.Into, i) == water && p.waterOf(e.Of.ID, i) != water
 	case "joined":
 		was := p.systemOf(e.Of.ID, i)
 		return water == "system/"+e.System && was != water && len(p.sharers(water, i)) > 0
@@ -165,6 +180,10 @@ func (p *plain) open(j, n int) map[string]bool {
 			if from != "" && waters[from] || carried && e.Of == s.Of {
 				waters[p.systemOf(e.Tank, i)] = true
 				carried = carried && e.Of != s.Of
+			}
+		case "merged":
+			if p.merged(i) && waters[p.waterOf(e.Of.ID, i)] {
+				waters[p.waterOf(e.Into, i)] = true
 			}
 		case "waterChanged":
 			if e.From == "system" && waters["system/"+e.System] {
@@ -268,15 +287,20 @@ func (p *plain) graduated(tank string, n int) bool {
 			is = is || somebody && marked
 		case (e.What == "arrived" || e.What == "moved" || e.What == "cleared") && e.Tank == tank:
 			is = is && (!p.marked[tank] || e.What != "arrived" && p.waterOf(e.Of.ID, i) == p.systemOf(tank, i))
+		case e.What == "merged" && p.merged(i) && p.tankOf(e.Into, i) == tank:
+			is = is && (!p.marked[tank] || p.waterOf(e.Of.ID, i) == p.systemOf(tank, i))
 		}
 	}
 	return is
 }
 
 func (p *plain) arrivedEver(lot string, n int) bool {
-	return slices.ContainsFunc(p.events[:n], func(e Event) bool {
-		return e.What == "arrived" && e.Of == Ref{"specimen", lot}
-	})
+	for i, e := range p.events[:n] {
+		if e.What == "arrived" && e.Of == (Ref{"specimen", lot}) || e.What == "merged" && e.Into == lot && p.merged(i) && p.arrivedEver(e.Of.ID, i) {
+			return true
+		}
+	}
+	return false
 }
 
 // quiet tells whether a day counts for the water in which a specimen lived.
@@ -309,18 +333,9 @@ func (p *plain) quiet(lot string, d Day, n int) bool {
 // watched tells whether a check of the day covered a specimen and saw nothing, with an
 // adult's word.
 func (p *plain) watched(lot string, d Day, first, end int) bool {
-	var at *time.Time
-	for i := first; i < end; i++ {
-		e := &p.events[i]
-		if e.What != "checked" || len(e.Signs) > 0 || !p.covers(e, lot, i) {
-			continue
-		}
-		if p.adults[e.By] {
-			return true
-		}
-		if at == nil {
-			at = &e.At
-		}
+	at, adult := p.seen(lot, first, end)
+	if adult {
+		return true
 	}
 	for i := range p.events {
 		c := &p.events[i]
@@ -330,6 +345,28 @@ func (p *plain) watched(lot string, d Day, first, end int) bool {
 		}
 	}
 	return false
+}
+
+// seen tells when a specimen was first seen without a sign among the events of a day, and
+// whether by an adult; of a lot that others were put to, only if they were seen too.
+func (p *plain) seen(lot string, first, end int) (at *time.Time, adult bool) {
+	for i := first; i < end; i++ {
+		e := &p.events[i]
+		if e.What == "merged" && e.Into == lot && p.merged(i) {
+			other, by := p.seen(e.Of.ID, first, i)
+			if adult = adult && by; other == nil || at != nil && other.After(*at) {
+				at = other
+			}
+		}
+		if e.What != "checked" || len(e.Signs) > 0 || !p.covers(e, lot, i) {
+			continue
+		}
+		adult = adult || p.adults[e.By]
+		if at == nil {
+			at = &e.At
+		}
+	}
+	return at, adult
 }
 
 // life draws a household of three specimens and five tanks over two weeks: checks on most
@@ -407,7 +444,8 @@ func life(t *rapid.T) (*Book, time.Time, *plain) {
 		}
 	}
 	kinds := []string{"arrived", "moved", "cleared", "sign", "sign", "settled", "settled", "checked", "treated", "dipped",
-		"waterChanged", "waterChanged", "joined", "left", "died", "gone", "fed", "graduated"}
+		"waterChanged", "waterChanged", "joined", "left", "died", "gone", "fed", "graduated",
+		"merged", "merged", "toppedUp", "acclimated"}
 	for range rapid.IntRange(0, 6).Draw(t, "happenings") {
 		e := Event{What: rapid.SampledFrom(kinds).Draw(t, "what"), At: at(rapid.IntRange(0, days-1).Draw(t, "day"), minute()), Of: any(), By: "mum"}
 		switch e.What {
@@ -442,6 +480,8 @@ func life(t *rapid.T) (*Book, time.Time, *plain) {
 			}
 		case "gone":
 			e.Of = lot()
+		case "merged":
+			e.Of, e.Into = lot(), lot().ID
 		case "graduated":
 			e.Of = rapid.SampledFrom([]Ref{{"tank", "jar"}, {"tank", "jar2"}, {"tank", "cup"}, {"tank", "show"}, {"system", "rack"}, {"system", "bench"}}).Draw(t, "tanks")
 		}
@@ -491,6 +531,9 @@ func TestNoPathClearsEarly(t *testing.T) {
 				continue
 			}
 			if s.Cleared != nil {
+				if slices.ContainsFunc(p.events, func(e Event) bool { return e.What == "merged" && e.Into == s.ID }) {
+					continue // it may be the other's clearance, which histories hold to
+				}
 				n := slices.IndexFunc(p.events, moves(s.ID, *s.Cleared))
 				require.GreaterOrEqual(t, n, 0, "%s was cleared by no event", s.ID)
 				if slices.ContainsFunc(p.events[n+1:], moves(s.ID, *s.Cleared)) {
