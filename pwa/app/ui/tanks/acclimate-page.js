@@ -8,6 +8,7 @@ import { announce } from '../parts/announce.js';
 import { Link } from '../parts/link.js';
 import { recallKinds } from '../parts/kinds.js';
 import { go } from '../route.js';
+import { call } from '../../core.js';
 import { write } from '../../data/book.js';
 import { uuidv7 } from '../../data/ids.js';
 import { keepInstrument, keptInstrument } from '../../data/instrument-choice.js';
@@ -98,22 +99,30 @@ function Setup({ list }) {
   const groups = [...new Set(list.map((id) => String(specimenOf(id)?.group ?? '')))];
   const tender = numbers.value && tenderest(groups, numbers.value, own.value);
   const request = said.request && tender && { ...said.request, ...tender, jars: Math.max(1, tanks.length), drain: drain.value };
-  const { answer, wrong, failed, coming } = useAnswer('acclimate', request || undefined);
+  const { answer, wrong, failed } = useAnswer('acclimate', request || undefined);
   const waters = said.request ? [estimate(said.request.bag.salinity), estimate(said.request.tank.salinity)] : [];
   const discard = draft.fields.discard.value === 'yes';
 
   const begin = async () => {
     if (busy.value) return;
     left.all();
-    if (!answer || coming || !request) {
-      says.value = Object.keys({ ...said.wrong, ...said.ask }).length > 0 ? all.wrongHead : said.missing.length ? t.missing(said.missing.map((name) => t.fields[name] ?? name)) : failed ? all.coreGone : wrong ?? all.wrongHead;
-      announce(says.value);
-      return toFirstWrong();
-    }
+    const refuse = (/** @type {string} */ words) => {
+      busy.value = false;
+      says.value = words;
+      announce(words);
+      toFirstWrong();
+    };
+    if (!request) return refuse(Object.keys({ ...said.wrong, ...said.ask }).length > 0 ? all.wrongHead : said.missing.length ? t.missing(said.missing.map((name) => t.fields[name] ?? name)) : all.coreGone);
     busy.value = true;
+    let plan; // of what stands in the form now, also where the page is still waiting for it
+    try {
+      plan = await call('acclimate', request);
+    } catch (error) {
+      return refuse(failed ? all.coreGone : /** @type {Error} */ (error).message);
+    }
     await keepTank(tanks, request, draft);
     const sides = { bag: { salinity: waters[0]?.salinity ?? null, tempC: request.bag.temperatureC, volumeL: request.bag.volumeL }, tank: { salinity: waters[1]?.salinity ?? null, tempC: request.tank.temperatureC }, to: tanks };
-    const kept = keptOf(answer, discard, sides);
+    const kept = keptOf(plan, discard, sides);
     const run = await beginRun(list, kept);
     keptInstrument().then((was) => keepInstrument({ ...was, drops: draft.fields.drops.value }));
     busy.value = false;

@@ -71,7 +71,7 @@ function Chart({ kind, of, readings, span }) {
         <${Drawing} points=${points} band=${band} frame=${f} at=${at} zone=${zone.value} />
       </div>
       <details><summary>${t.chart.table} <span class="soft">(${points.length === 1 ? t.chart.one : t.chart.many(points.length)})</span></summary>
-        <div class="scroll" tabindex="0" role="region" aria-labelledby=${`chart-${kind}`}><table><thead><tr><th scope="col">${t.chart.when}</th><th scope="col">${t.chart.is}</th><th scope="col">${t.chart.stands}</th></tr></thead>
+        <div class="scroll" tabindex="0" role="region" aria-label=${`${t.kinds[kind]}: ${t.chart.table}`}><table><thead><tr><th scope="col">${t.chart.when}</th><th scope="col">${t.chart.is}</th><th scope="col">${t.chart.stands}</th></tr></thead>
           <tbody>${[...points].reverse().map((p) => html`<tr key=${p.id}><th scope="row">${when(p)}</th><td>${words(kind, p.is, unit)}${p.least !== undefined && p.most !== undefined && html` <span class="soft">(${words(kind, p.least)}–${words(kind, p.most)})</span>`}</td><td>${t.within[p.stands]}</td></tr>`)}</tbody></table></div></details>`}</div>
   </section>`;
 }
