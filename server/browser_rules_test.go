@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"os"
 	"path/filepath"
@@ -8,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	paging "github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 	"github.com/stretchr/testify/assert"
@@ -640,6 +642,56 @@ func TestRulesAskForPapers(t *testing.T) {
 	tryFind(p, "Littorina littorea", "1", "20", day, "within")
 	p.set("#try-who", ids["Ada"]) // a child, whose licence nobody has named
 	p.until(`document.querySelector('[data-try="unchecked"] [data-fact="licence"]')`)
+}
+
+// Rules come in, hold and are tried without any signal.
+func TestRulesOffline(t *testing.T) {
+	t.Parallel()
+	server, p := plan(t)
+	p.until(answered)
+	readyForOffline(p)
+	server.kill(t)
+	p.allowed = true // fetches that fail are told in the console
+	p.follow("/house/rules/import", `document.querySelector('#pasted')`)
+	pasteRules(p, string(mustJSON(t, harbourRules())))
+	p.until(`document.querySelector('[data-found]')`)
+	p.set("#checked-on", time.Now().UTC().Format(time.DateOnly))
+	p.inputOf("#checked-on")
+	p.write("#checked-by", "Tam")
+	p.press(`#for-shores input`)
+	p.press(`[data-do="put"]`)
+	p.until(setShown)
+	require.Len(t, rulesetsOf(p), 1)
+	p.follow("/house/rules/try", `document.querySelector('#try-kind')`)
+	tryFind(p, "Carcinus maenas", "1", "", openDay(), "forbidden")
+}
+
+// Where the core does not run nothing is taken in, and nothing is permitted.
+func TestRulesWithoutTheCore(t *testing.T) {
+	t.Parallel()
+	server, p := plan(t)
+	p.until(answered)
+	putRules(p, harbourRules(), 1)
+	p.goTo(server, "/house/rules/import", `document.querySelector('#pasted')`)
+	p.allowed = true
+	p.run(chromedp.ActionFunc(func(ctx context.Context) error {
+		_, err := paging.AddScriptToEvaluateOnNewDocument(`window.Worker = class { postMessage() {} terminate() {} set onerror(f) { setTimeout(() => f({message: 'no core'})); } };`).Do(ctx)
+		return err
+	}), chromedp.Reload())
+	p.until(`document.querySelector('[data-bar="core"]')`)
+	changed := harbourRules()
+	changed["name"] = "Another"
+	pasteRules(p, string(mustJSON(t, changed)))
+	p.until(faultName)
+	assert.Contains(t, p.textOf("[data-fault]"), "is not running. Nothing was taken in")
+	assert.Len(t, rulesetsOf(p), 1)
+	p.follow("/house/rules/try", `document.querySelector('#try-kind')`)
+	said := tryFind(p, "Littorina littorea", "1", "20", openDay(), "none")
+	assert.Contains(t, said, "Not reckoned: no permission")
+	p.follow("/house/rules", `document.querySelector('[data-set]')`) // what is on file can be read all the same
+	p.press("[data-set]")
+	p.until(setShown)
+	assert.Contains(t, p.text(), "At most 5 for each person in a day.")
 }
 
 // A child's phone reads the rules and tries finds. It has no way to write them.

@@ -28,6 +28,17 @@ test('every rule reads as sentences', () => {
   }
 });
 
+// The sentences that a reader of the file would write: three models by hand.
+test('rules read as a person would put them', () => {
+  const rows = [
+    ['06-washington-clams.json', 'razor clams', 'Siliqua patula', ['May be taken, within what else the rules say.', 'At most 15 for each person in a day. The first 15 must be kept, whatever their size or condition.', 'At most 15 for each person in possession at any one time.', 'Have your own container.', 'Once taken, it may not be put back.']],
+    ['19-finistere.json', 'dulse', 'Palmaria palmata', ['May be taken, within what else the rules say.', 'Must be at least 25 cm along the frond.', 'Open only from 1 April to 31 December.']],
+    ['06-washington-clams.json', 'relic shell', 'All molluscs, but not Ostrea, Magallana and Crassostrea (only empty or dead)', ['May be taken, within what else the rules say.', 'At most 2267.96 g for each person in a day.']],
+  ];
+  for (const [file, name, of, says] of rows) assert.deepEqual(inWords(sets[files.indexOf(file)].rules[name]), { of, says }, name);
+  assert.deepEqual(inWords({ of: { all: true }, person: { licence: 'gathering card', above: { most: 4, unit: 'count', base: 'person', per: 'day' } } }).says, ['Needs the licence “gathering card” for more than 4 for each person in a day.']);
+});
+
 /** Every value in a rule with a way to change it. */
 function leaves(value, path = []) {
   if (Array.isArray(value) && value.every((one) => typeof one === 'object')) return value.flatMap((one, i) => leaves(one, [...path, i]));

@@ -25,8 +25,8 @@ export const words = {
   allowed: 'May be taken, within what else the rules say.',
   forbidden: 'May not be taken at all.',
 
-  /** @param {string} much @param {string} whose @param {string} time */
-  atMost: (much, whose, time) => `At most ${much} ${whose} ${time}.`,
+  /** @param {string} much */
+  atMost: (much) => `At most ${much}.`,
   each: 'of each kind',
   /** @type {Record<string, string>} */
   base: {
@@ -88,8 +88,8 @@ export const words = {
 
   /** @param {string} name */
   licence: (name) => `Needs the licence “${name}”.`,
-  /** @param {string} name @param {string} above */
-  licenceAbove: (name, above) => `Above this it needs the licence “${name}”. ${above}`,
+  /** @param {string} name @param {string} much */
+  licenceAbove: (name, much) => `Needs the licence “${name}” for more than ${much}.`,
   /** @param {string} whom */
   consent: (whom) => `Needs the consent of ${whom}.`,
   /** @param {number} n */

@@ -236,8 +236,7 @@ export const rules = {
     needBorn: 'A year, such as 1984.',
     /** @type {Record<string, (name: string) => string>} */
     has: { licences: (name) => `Has the licence “${name}”`, rights: (name) => `Holds the right “${name}”`, consents: (name) => `Has the consent of ${name}` },
-    until: 'Good until, with that day',
-    untilHint: 'Empty where it has no end.',
+    until: 'Good until (may stay empty)',
     number: 'Its number',
     keep: 'Keep',
     /** @param {string} name */

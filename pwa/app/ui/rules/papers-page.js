@@ -53,7 +53,7 @@ function PersonForm({ one, named }) {
       const change = (/** @type {object} */ some) => (held.value = held.peek().map((other, j) => (j === i ? { ...other, ...some } : other)));
       return html`<div class="paper" key=${paper.of + paper.what}>
         <${Tick} label=${t.has[paper.of](paper.what)} name=${`${paper.of}-${i}`} checked=${paper.has} set=${(/** @type {boolean} */ has) => change({ has })} />
-        ${paper.has && html`<div class="pair"><${TextIn} id=${id(`until-${i}`)} label=${t.until} hint=${t.untilHint} type="date" value=${paper.until} set=${(/** @type {string} */ until) => change({ until })} />
+        ${paper.has && html`<div class="pair"><${TextIn} id=${id(`until-${i}`)} label=${t.until} type="date" value=${paper.until} set=${(/** @type {string} */ until) => change({ until })} />
           ${paper.of === 'licences' && html`<${TextIn} id=${id(`number-${i}`)} label=${t.number} most=${80} value=${paper.number} set=${(/** @type {string} */ number) => change({ number })} />`}</div>`}</div>`;
     })}
     <p class="soft">${says.value}</p>

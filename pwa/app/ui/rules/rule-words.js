@@ -60,14 +60,24 @@ export function muchWords({ most, unit, weighed }) {
   return weighed ? `${much} (${w.weighed[weighed]})` : much;
 }
 
+/**
+ * "5 for each person in a day", and what else there is to say of it.
+ * @param {Record<string, any>} l
+ * @returns {[string, string[]]}
+ */
+function limitParts(l) {
+  const whose = l.base === 'person' && l.who ? w.who[l.who] : l.who ? `${w.base[l.base]} (${w.who[l.who]})` : w.base[l.base];
+  const more = [];
+  if (l.keepFirst) more.push(w.keepFirst(measure(l.most, l.unit)));
+  if (l.putBack) more.push(w.putBackFree);
+  if (l.or) more.push(w.or(muchWords(l.or)));
+  return [[muchWords(/** @type {any} */ (l)), ...(l.each ? [w.each] : []), whose, l.per === 'days' ? w.days(l.days) : w.per[l.per]].join(' '), more];
+}
+
 /** @param {Record<string, any>} l */
 export function limitWords(l) {
-  const whose = l.base === 'person' && l.who ? w.who[l.who] : l.who ? `${w.base[l.base]} (${w.who[l.who]})` : w.base[l.base];
-  const out = [w.atMost(muchWords(/** @type {any} */ (l)) + (l.each ? ` ${w.each}` : ''), whose, l.per === 'days' ? w.days(l.days) : w.per[l.per])];
-  if (l.keepFirst) out.push(w.keepFirst(measure(l.most, l.unit)));
-  if (l.putBack) out.push(w.putBackFree);
-  if (l.or) out.push(w.or(muchWords(l.or)));
-  return out.join(' ');
+  const [much, more] = limitParts(l);
+  return [w.atMost(much), ...more].join(' ');
 }
 
 /** @param {{axis: string, leastMm?: number, mostMm?: number}} z */
@@ -90,7 +100,10 @@ const spanWords = (spans) => w.join(spans.map((span) => {
 /** @param {Record<string, any>} p */
 function personWords(p) {
   const out = [];
-  if (p.licence) out.push(p.above ? w.licenceAbove(p.licence, limitWords(p.above)) : w.licence(p.licence));
+  if (p.licence && p.above) {
+    const [much, more] = limitParts(p.above);
+    out.push([w.licenceAbove(p.licence, much), ...more].join(' '));
+  } else if (p.licence) out.push(w.licence(p.licence));
   if (p.consent) out.push(w.consent(p.consent));
   if (p.ageFrom !== undefined) out.push(w.ageFrom(p.ageFrom));
   if (p.ageTo !== undefined) out.push(w.ageTo(p.ageTo));

@@ -22,9 +22,10 @@ const line = (field, wrong, more) => html`<${TextIn} id=${`set-${field}`} label=
 /** @param {Props} props */
 export function StepWho({ wrong }) {
   const { layer } = now();
+  const own = layer === 'household' ? { hint: undefined } : {};
   const layers = layer === 'household' ? [layer] : LAYERS;
   return html`<${Radios} name="set-layer" legend=${t.layer} value=${layer} set=${(/** @type {string} */ is) => setDraft({ layer: is })} options=${layers.map((is) => [is, t.layers[is]])} wrong=${wrong['set-layer']} />
-    ${line('authority', wrong)}${line('ask', wrong)}${line('name', wrong)}`;
+    ${line('authority', wrong, own)}${line('ask', wrong, own)}${line('name', wrong)}`;
 }
 
 /** @param {Props} props */
