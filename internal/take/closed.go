@@ -61,9 +61,18 @@ type shutter struct {
 	told  map[int]int     // and those in out.Notes, where a window has them
 	days  map[civil]*shutDay
 	lit   []sky.Span
-	litAt *[2]time.Time // over which lit was made; nil before
-	span  [2]time.Time  // of all windows
+	light bool    // whether lit was reckoned
+	span  stretch // from the first window to the last
 }
+
+// stretch is a span of time in Unix seconds.
+type stretch struct{ from, to int64 }
+
+// with is what two have in common; it may be none.
+func (s stretch) with(t stretch) stretch { return stretch{max(s.from, t.from), min(s.to, t.to)} }
+func (s stretch) some() bool             { return s.to > s.from }
+
+func stretchOf(from, to time.Time) stretch { return stretch{from.Unix(), to.Unix()} }
 
 // shutSet is a set that covers the shore, or may.
 type shutSet struct {
@@ -81,11 +90,17 @@ type noteKey struct {
 	last      civil // of a rest: the visit
 }
 
-// shutDay is what is shut on a day; Open is what is left of the day.
+// shutDay is what is shut on a day.
 type shutDay struct {
-	from, to            time.Time
-	closed, some, rests []Shut
-	unchecked           string
+	stretch
+	shut      [3][]shutting // to everything, to some kinds, by the household
+	unchecked string
+}
+
+// shutting is a note, by its place in all, and what it leaves of a day or a window.
+type shutting struct {
+	note int
+	open []stretch
 }
 
 // ShutIn says what the sets on file hold against windows on a shore: closed days, seasons
@@ -104,19 +119,18 @@ func ShutIn(sets []*Held, ledger *Ledger, q *Question, windows []Window) (Shutti
 		if y := w.From.UTC().Year(); y < 1901 || w.To.UTC().Year() > 2099 || !w.To.After(w.From) || w.To.Sub(w.From) > maxWindow {
 			return Shutting{}, fault.New(fault.BadInput, "windows", "Window %d ends before it begins, is longer than %d hours, or lies outside 1901 to 2099.", i+1, maxWindow/time.Hour)
 		}
-		if i == 0 || w.From.Before(s.span[0]) {
-			s.span[0] = w.From
+		span := stretchOf(w.From, w.To)
+		if i > 0 {
+			span = stretch{min(span.from, s.span.from), max(span.to, s.span.to)}
 		}
-		if w.To.After(s.span[1]) {
-			s.span[1] = w.To
-		}
+		s.span = span
 	}
-	if s.span[1].Sub(s.span[0]) > maxShutYears*366*24*time.Hour {
+	if s.span.to-s.span.from > maxShutYears*366*24*3600 {
 		return Shutting{}, fault.New(fault.SpanTooLong, "windows", "The windows span more than %d years. Ask for fewer at a time.", maxShutYears)
 	}
 	s.prepare(byID(sets))
 	for _, w := range windows {
-		s.out.Windows = append(s.out.Windows, s.window(w))
+		s.out.Windows = append(s.out.Windows, s.window(stretchOf(w.From, w.To)))
 	}
 	return s.out, nil
 }
@@ -125,7 +139,7 @@ func ShutIn(sets []*Held, ledger *Ledger, q *Question, windows []Window) (Shutti
 func (s *shutter) prepare(sets []*Held) {
 	now := s.Now
 	if now.IsZero() {
-		now = s.span[0]
+		now = time.Unix(s.span.from, 0)
 	}
 	s.at = moment(now, s.Zone)
 	for _, h := range sets {
@@ -145,103 +159,92 @@ func (s *shutter) prepare(sets []*Held) {
 }
 
 // window puts together what holds of the days that a window touches.
-func (s *shutter) window(w Window) ShutWindow {
-	out := ShutWindow{Closed: []Shut{}, Some: []Shut{}, Rests: []Shut{}}
-	for day := civilOf(w.From.In(s.Zone)); ; day = day.plus(1) {
+func (s *shutter) window(w stretch) ShutWindow {
+	var lists [3][]shutting
+	unchecked := ""
+	for day := civilOf(time.Unix(w.from, 0).In(s.Zone)); ; day = day.plus(1) {
 		d := s.day(day)
-		if !d.from.Before(w.To) {
+		if d.from >= w.to {
 			break
 		}
-		piece := Window{later(w.From, d.from), earlier(w.To, d.to)}
-		if !piece.To.After(piece.From) {
-			continue
+		piece := w.with(d.stretch)
+		if !piece.some() {
+			continue // a day that the zone left out
 		}
-		if out.Unchecked == "" {
-			out.Unchecked = d.unchecked
+		if unchecked == "" {
+			unchecked = d.unchecked
 		}
-		for _, lists := range [...]struct {
-			of   []Shut
-			into *[]Shut
-		}{{d.closed, &out.Closed}, {d.some, &out.Some}, {d.rests, &out.Rests}} {
-			add(lists.into, lists.of, piece, w)
+		for k := range lists {
+			add(&lists[k], d.shut[k], piece, w)
 		}
 	}
-	for _, list := range [...]*[]Shut{&out.Closed, &out.Some, &out.Rests} {
-		kept := (*list)[:0]
-		for _, x := range *list {
-			if len(x.Open) == 1 && x.Open[0].From.Equal(w.From) && x.Open[0].To.Equal(w.To) {
-				continue // it leaves all of the window
-			}
-			at, told := s.told[x.Note]
-			if !told {
-				at = len(s.out.Notes)
-				s.told[x.Note] = at
-				s.out.Notes = append(s.out.Notes, s.all[x.Note])
-			}
-			x.Note = at
-			kept = append(kept, x)
+	return ShutWindow{s.tell(lists[0], w), s.tell(lists[1], w), s.tell(lists[2], w), unchecked}
+}
+
+// tell gives what shuts some of a window, with its notes.
+func (s *shutter) tell(list []shutting, w stretch) []Shut {
+	out := []Shut{}
+	for _, x := range list {
+		if len(x.open) == 1 && x.open[0] == w {
+			continue // it leaves all of the window
 		}
-		*list = kept
+		at, told := s.told[x.note]
+		if !told {
+			at = len(s.out.Notes)
+			s.told[x.note] = at
+			s.out.Notes = append(s.out.Notes, s.all[x.note])
+		}
+		one := Shut{at, []Window{}}
+		for _, o := range x.open {
+			one.Open = append(one.Open, Window{time.Unix(o.from, 0).UTC(), time.Unix(o.to, 0).UTC()})
+		}
+		out = append(out, one)
 	}
 	return out
 }
 
 // add lays what is shut on a day over the piece of the window in it. What a note has not
 // spoken of so far was open.
-func add(into *[]Shut, of []Shut, piece, w Window) {
+func add(into *[]shutting, of []shutting, piece, w stretch) {
 	spoke := len(*into)
 	for _, x := range of {
-		i := placeIn(*into, x.Note)
+		i := placeIn(*into, x.note)
 		if i < 0 {
 			i = len(*into)
-			*into = append(*into, Shut{x.Note, []Window{}})
-			(*into)[i].open(Window{w.From, piece.From})
+			*into = append(*into, shutting{note: x.note})
+			(*into)[i].leave(stretch{w.from, piece.from})
 		}
-		for _, open := range x.Open {
-			(*into)[i].open(Window{later(open.From, piece.From), earlier(open.To, piece.To)})
+		for _, open := range x.open {
+			(*into)[i].leave(open.with(piece))
 		}
 	}
 	for i := range (*into)[:spoke] {
-		if placeIn(of, (*into)[i].Note) < 0 {
-			(*into)[i].open(piece)
+		if placeIn(of, (*into)[i].note) < 0 {
+			(*into)[i].leave(piece)
 		}
 	}
 }
 
 // placeIn is the place of a note in a list; -1 where it is not in it.
-func placeIn(list []Shut, note int) int {
+func placeIn(list []shutting, note int) int {
 	for i := range list {
-		if list[i].Note == note {
+		if list[i].note == note {
 			return i
 		}
 	}
 	return -1
 }
 
-// open adds a span that is left, joined to the one before.
-func (x *Shut) open(w Window) {
-	if !w.To.After(w.From) {
+// leave adds a span that is left, joined to the one before.
+func (x *shutting) leave(w stretch) {
+	if !w.some() {
 		return
 	}
-	if n := len(x.Open); n > 0 && !w.From.After(x.Open[n-1].To) {
-		x.Open[n-1].To = later(x.Open[n-1].To, w.To)
+	if n := len(x.open); n > 0 && w.from <= x.open[n-1].to {
+		x.open[n-1].to = max(x.open[n-1].to, w.to)
 		return
 	}
-	x.Open = append(x.Open, w)
-}
-
-func later(a, b time.Time) time.Time {
-	if a.After(b) {
-		return a
-	}
-	return b
-}
-
-func earlier(a, b time.Time) time.Time {
-	if a.Before(b) {
-		return a
-	}
-	return b
+	x.open = append(x.open, w)
 }
 
 // day says what is shut on a day.
@@ -249,7 +252,7 @@ func (s *shutter) day(day civil) *shutDay {
 	if d := s.days[day]; d != nil {
 		return d
 	}
-	d := &shutDay{from: day.in(s.Zone).UTC(), to: day.plus(1).in(s.Zone).UTC()}
+	d := &shutDay{stretch: stretchOf(day.in(s.Zone), day.plus(1).in(s.Zone))}
 	s.days[day] = d
 	s.at.day = day
 	text := day.String()
@@ -294,7 +297,6 @@ func (s *shutter) day(day civil) *shutDay {
 
 // rules adds what the rules of the set that is asked, the n-th, shut on a day.
 func (s *shutter) rules(n int, h *Held, d *shutDay) {
-	whole := Window{d.from, d.to}
 	opens := false // whether any rule that allows leaves something of the day
 	for i := range h.rules {
 		r := &h.rules[i]
@@ -306,7 +308,7 @@ func (s *shutter) rules(n int, h *Held, d *shutDay) {
 			continue
 		}
 		left := true // something of the day
-		shut := func(what string, last civil, words func() string, leaves []Window) {
+		shut := func(what string, last civil, words func() string, leaves []stretch) {
 			s.shut(d, noteKey{n, i, what, applies == yes, last}, r, words, leaves)
 			left = left && len(leaves) > 0
 		}
@@ -317,7 +319,7 @@ func (s *shutter) rules(n int, h *Held, d *shutDay) {
 			shut("season", civil{}, func() string { return sentence(r.Season.words()) }, nil)
 		}
 		if r.Hours != nil {
-			if leaves, known := s.hours(r.Hours, whole); known {
+			if leaves, known := s.hours(r.Hours, d.stretch); known {
 				shut("hours", civil{}, func() string { return sentence(r.Hours.words()) }, leaves)
 			}
 		}
@@ -361,7 +363,7 @@ func (s *shutter) anybody(u *Unless) truth {
 func (of *Subject) everything() bool { return of.All && of.Except == nil && of.States == nil }
 
 // shut notes something once for all days; r is nil where no one rule says it.
-func (s *shutter) shut(d *shutDay, key noteKey, r *compiled, words func() string, leaves []Window) {
+func (s *shutter) shut(d *shutDay, key noteKey, r *compiled, words func() string, leaves []stretch) {
 	at, noted := s.notes[key]
 	if !noted {
 		at = len(s.all)
@@ -372,72 +374,62 @@ func (s *shutter) shut(d *shutDay, key noteKey, r *compiled, words func() string
 		}
 		s.all = append(s.all, n)
 	}
-	into := &d.some
+	into := 1
 	switch {
 	case s.house:
-		into = &d.rests
+		into = 2
 	case r == nil || r.Of.everything():
-		into = &d.closed
+		into = 0
 	}
-	*into = append(*into, Shut{at, leaves})
-}
-
-// meetings lists what two lists of windows have in common.
-func meetings(a, b []Window) []Window {
-	var out []Window
-	for _, x := range a {
-		for _, y := range b {
-			if w := (Window{later(x.From, y.From), earlier(x.To, y.To)}); w.To.After(w.From) {
-				out = append(out, w)
-			}
-		}
-	}
-	return out
+	d.shut[into] = append(d.shut[into], shutting{at, leaves})
 }
 
 // hours gives the open spans of a day.
-func (s *shutter) hours(h *Hours, whole Window) (open []Window, known bool) {
+func (s *shutter) hours(h *Hours, whole stretch) (open []stretch, known bool) {
 	y, m, day := s.at.day.Date()
-	clock := func(minute int) time.Time { return time.Date(y, m, day, 0, minute, 0, 0, s.Zone).UTC() }
+	clock := func(minute int) int64 { return time.Date(y, m, day, 0, minute, 0, 0, s.Zone).Unix() }
+	leave := func(w stretch) {
+		if w = w.with(whole); w.some() {
+			open = append(open, w)
+		}
+	}
 	from, fromClock := clockMinute(h.From, h.FromMin)
 	to, toClock := clockMinute(h.To, h.ToMin)
-	if fromClock && toClock {
-		if from <= to {
-			return meetings([]Window{whole}, []Window{{clock(from), clock(to)}}), true
-		}
-		return meetings([]Window{whole}, []Window{{whole.From, clock(to)}, {clock(from), whole.To}}), true
-	}
-	if !s.light() {
+	switch {
+	case fromClock && toClock && from <= to:
+		leave(stretch{clock(from), clock(to)})
+		return open, true
+	case fromClock && toClock:
+		leave(stretch{whole.from, clock(to)})
+		leave(stretch{clock(from), whole.to})
+		return open, true
+	case s.spot == nil:
 		return nil, false
 	}
+	if !s.light {
+		const day = 24 * time.Hour
+		lit, err := sky.Lit(sky.Site{LatDeg: s.spot.LatDeg, LonEastDeg: s.spot.LonEastDeg}, sky.LightSun, time.Unix(s.span.from, 0).Add(-day), time.Unix(s.span.to, 0).Add(day))
+		if err != nil {
+			return nil, false
+		}
+		s.lit, s.light = lit, true
+	}
 	for _, l := range s.lit {
-		if !l.To.After(whole.From) || !l.From.Before(whole.To) {
+		w := stretchOf(l.From, l.To)
+		if !w.with(whole).some() {
 			continue
 		}
-		w := Window{l.From.UTC(), l.To.UTC()}
 		if fromClock {
-			w.From = clock(from)
+			w.from = clock(from)
 		} else if !l.FromIsEdge {
-			w.From = w.From.Add(time.Duration(h.FromMin) * time.Minute)
+			w.from += int64(h.FromMin) * 60
 		}
 		if toClock {
-			w.To = clock(to)
+			w.to = clock(to)
 		} else if !l.ToIsEdge {
-			w.To = w.To.Add(time.Duration(h.ToMin) * time.Minute)
+			w.to += int64(h.ToMin) * 60
 		}
-		open = append(open, meetings([]Window{whole}, []Window{w})...)
+		leave(w)
 	}
 	return open, true
-}
-
-// light reckons the light over all windows, once.
-func (s *shutter) light() bool {
-	if s.litAt == nil && s.spot != nil {
-		from, to := s.span[0].Add(-24*time.Hour), s.span[1].Add(24*time.Hour)
-		lit, err := sky.Lit(sky.Site{LatDeg: s.spot.LatDeg, LonEastDeg: s.spot.LonEastDeg}, sky.LightSun, from, to)
-		if err == nil {
-			s.lit, s.litAt = lit, &[2]time.Time{from, to}
-		}
-	}
-	return s.litAt != nil
 }
