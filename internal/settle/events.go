@@ -314,7 +314,7 @@ func (w *walk) merge(e *Event) {
 		both.Origin = l.Origin
 	}
 	into.Specimen = &both
-	l.alive, l.gone = false, e
+	l.alive, l.gone, l.cleared, l.overruled = false, e, nil, nil
 }
 
 func (w *walk) join(e *Event) {
