@@ -183,6 +183,29 @@ func TestLidSheets(t *testing.T) {
 	}
 }
 
+// TestPaperWithoutServer: a lid, its code, labels and ticks print while the server is gone.
+func TestPaperWithoutServer(t *testing.T) {
+	server, p, ids := shelf(t)
+	readyForOffline(p)
+	p.goTo(server, "/tanks", `document.querySelector('[data-system]')`) // the places that come later are there
+	server.kill(t)
+	p.allowed = true // fetches that fail are told in the console
+	link := server.url + "/tanks/tank/" + ids["Jar 2"]
+	p.goTo(server, "/tanks/lid/tank/"+ids["Jar 2"], `document.querySelector('.lid[data-state="paused"]')`)
+	said, _ := p.sheet("lid-offline")
+	assert.Contains(t, said, "Rosie")
+	drawn(p, link)
+	p.goTo(server, "/tanks/labels/"+ids["lettuce"], `document.querySelector('.label')?.textContent.includes('wait done')`)
+	p.goTo(server, "/tanks/ticks/enter/2026-12-07", `document.querySelector('.tick-form')`)
+	p.press(`[data-day="2026-12-08"]`)
+	p.until(`document.querySelector('.tick-form[data-day="2026-12-08"]')`)
+	p.choose("#tick-who", "Mara")
+	p.press(`[data-do="all"]`)
+	p.press(`[data-do="keep"]`)
+	p.until(`document.querySelector('[data-says]').textContent.includes('Tue 8 Dec')`)
+	p.goTo(server, "/tanks/recall/"+ids["lettuce"], `document.querySelector('[data-recall="2"]')`)
+}
+
 // TestLabels: labels are as large as their sheet says, hold all their words on every sheet, and
 // say what stays here; a place is used up, an own sheet is measured, the origin is as blurred as
 // the household chooses.
