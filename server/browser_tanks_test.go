@@ -677,8 +677,15 @@ func TestSpecimenActs(t *testing.T) {
 		made.find = await write('find', {at: ago(80), by: mum, taxon: 'unsure', group: 'greens', amount: {value: 5, unit: 'g'}, fate: 'taken'});
 		made.green = await write('specimen', {find: made.find, taxon: 'unsure', group: 'greens', base: 'cut', amount: {value: 5, unit: 'g'}});
 		await say('arrived', 72, {of: 'specimen/' + made.green, tank: made.third});
+		made.fourth = await tank('Jar 4', 'quarantine');
+		made.first = await lives('Ulva lactuca', 'greens', made.fourth, 24 * 40, {name: 'Ready', base: 'cut'});
+		made.second = await lives('Fucus serratus', 'browns', made.fourth, 24 * 40, {name: 'Not searched', base: 'stone'});
+		await looks('tank/' + made.fourth, 24 * 40 - 2, 1);
 		made.show = await tank('Long tank', 'display');`)
 	p.until(reckoned)
+	// A jar does not become the display while one in it still waits, though another is ready.
+	p.follow("/tanks/specimen/"+ids["first"]+"/clear", `document.querySelector('[data-fit="late"]')?.innerText.includes('Not searched cannot be yet')`)
+	p.until(`!document.querySelector('[data-fit="here"]')`)
 	weed := "/tanks/specimen/" + ids["weed"]
 	amount := func(id string) any {
 		for _, s := range keptOf(p, "specimen") {

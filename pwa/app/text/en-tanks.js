@@ -87,7 +87,7 @@ export const tanks = {
     each: 'One by one',
     many: {
       check: (/** @type {number} */ n) => `${n} systems to look at`, confirm: (/** @type {number} */ n) => `${n} systems with days that wait for an adult’s word`, sign: (/** @type {number} */ n) => `${n} signs are open`,
-      clear: (/** @type {number} */ n) => `${n} whose wait is done`, search: (/** @type {number} */ n) => `${n} to search by torch, in the dark`, dip: (/** @type {number} */ n) => `${n} to dip`,
+      question: (/** @type {number} */ n) => `${n} clearances do not stand`, clear: (/** @type {number} */ n) => `${n} whose wait is done`, search: (/** @type {number} */ n) => `${n} to search by torch, in the dark`, dip: (/** @type {number} */ n) => `${n} to dip`,
       topUp: (/** @type {number} */ n) => `${n} systems to top up`, waterChange: (/** @type {number} */ n) => `${n} systems to change water in`, read: (/** @type {number} */ n) => `${n} systems whose salinity and temperature to read`, trim: (/** @type {number} */ n) => `${n} to trim`,
     },
     confirm: (/** @type {string} */ where, /** @type {string} */ list, /** @type {number} */ n) => `${where}: ${list} ${n === 1 ? 'waits' : 'wait'} for an adult’s word`,
@@ -239,7 +239,7 @@ export const tanks = {
   clear: {
     notYet: 'It cannot be cleared now.', choose: 'Which display?', coming: 'Looking which displays fit.', noDisplay: 'No tank is marked as a display. Mark one on its page, or let this one become the display.',
     fits: 'Salinity and temperature fit.', fitsNot: 'Does not fit now', readIt: (/** @type {string} */ name) => `Read ${name}`,
-    here: (/** @type {string} */ name) => `${name} becomes the display`, hereWhat: 'It stays where it is; nothing is moved.', hereAll: (/** @type {number} */ n) => `All ${n} in it are cleared together.`,
+    here: (/** @type {string} */ name) => `${name} becomes the display`, hereWhat: 'It stays where it is; nothing is moved.', hereLate: (/** @type {string} */ names) => `All in it would be cleared together, and ${names} cannot be yet.`, hereAll: (/** @type {number} */ n) => `All ${n} in it are cleared together.`,
     do: 'Clear it into the display', chooseFirst: 'Choose a display', done: (/** @type {string} */ name) => `${name} is cleared. No signs were seen while it waited.`,
     words: 'The wait is done and no signs were seen. Nobody can know more than that.',
     caution: (/** @type {string} */ who, /** @type {string} */ how, /** @type {string} */ whom) => `${who} ${how} ${whom}`, harms: { eats: 'eats', stings: 'stings', overgrows: 'overgrows', robs: 'robs', starves: 'starves', crushes: 'crushes', fights: 'fights' }, cautionWhat: 'A caution, not a ban: many of them get on for months. Watch them.',
@@ -252,6 +252,7 @@ export const tanks = {
   },
 
   move: {
+    nowhere: 'There is no tank that it could go to yet.',
     title: (/** @type {string} */ name) => `Move ${name}`, to: 'Into which tank', none: 'Choose a tank', need: 'Choose the tank.', do: 'Move it', arriveDo: 'It is there now', done: (/** @type {string} */ name) => `${name}: noted.`,
     displays: 'Displays are not on this list: it comes to one when its wait is done.', signThere: 'A sign is open there: it holds for the newcomer too.', stopped: 'That water is stopped: nothing may join it.',
   },

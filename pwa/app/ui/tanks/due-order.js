@@ -19,7 +19,7 @@ export function grouped(due) {
   /** @type {Map<string, Due[]>} */
   const kinds = new Map();
   for (const one of due) kinds.set(one.what, [...(kinds.get(one.what) ?? []), one]);
-  const groups = [...kinds].flatMap(([what, list]) => (list.length >= MANY && what !== 'ask' && what !== 'question' ? [{ what, list }] : list.map((one) => ({ what, list: [one] }))))
+  const groups = [...kinds].flatMap(([what, list]) => (list.length >= MANY && what !== 'ask' ? [{ what, list }] : list.map((one) => ({ what, list: [one] }))))
     .map((group) => ({ ...group, overdue: group.list.some(({ overdue }) => overdue) }));
   const place = (/** @type {Group} */ { what }) => (GRAVITY.includes(what) ? GRAVITY.indexOf(what) : GRAVITY.length);
   const grave = (/** @type {Group} */ { what }) => what === 'ask';

@@ -3,6 +3,7 @@
 import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
+import { Link } from '../parts/link.js';
 import { go } from '../route.js';
 import { tanks as text } from '../../text/en-tanks.js';
 import { text as all } from '../../text/en.js';
@@ -44,6 +45,7 @@ export function ActForm({ back, does, said, grave, children, note }) {
  * @param {{id: string, label: string, list: {id: string, name?: string}[], value: import('@preact/signals').Signal<string>, none: string, wrong?: string}} props
  */
 export function TankPick({ id, label, list, value, none, wrong }) {
+  if (list.length === 0) return html`<p>${text.move.nowhere}</p><${Link} class="button" to="/tanks/tank/new">${text.home.newTank}<//>`;
   return html`<div class="field"><label for=${id}>${label}</label>
     <select id=${id} aria-invalid=${Boolean(wrong)} aria-describedby=${id + '-wrong'} onChange=${(/** @type {any} */ e) => (value.value = e.target.value)}>
       <option value="" selected=${!value.value}>${none}</option>

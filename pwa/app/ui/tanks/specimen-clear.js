@@ -38,24 +38,28 @@ export function ClearPage({ one }) {
     return html`<${Reckoned} /><p class="heed" data-cannot>${t.notYet}</p><ul class="points">${missingWords(state, system?.state).map((line) => html`<li>${line}</li>`)}</ul>`;
   }
   const clear = async () => {
-    if (busy.value || !chosen.value) return;
-    busy.value = true;
     const here = chosen.value === 'here';
+    // What was chosen may have ceased to fit since.
+    if (busy.value || !(here ? late.length === 0 : fits.value?.some(({ tank, missing }) => tank === chosen.value && missing.length === 0))) return;
+    busy.value = true;
     const { kept } = here ? await writeEvent('graduated', { of: system?.ref, by: observer.peek() }) : await writeEvent('cleared', { of: `specimen/${one.id}`, by: observer.peek(), tank: chosen.value });
     if (kept && here) for (const id of system?.state?.tanks ?? []) await write('tank', id, { use: 'display' });
     announce(kept ? t.done(nameOf(`specimen/${one.id}`)) : text.unkept);
     busy.value = false;
     if (kept) go(`/tanks/specimen/${one.id}`);
   };
-  const mates = system?.state?.residents.length ?? 0;
+  const mates = (picture.value?.specimens ?? []).filter(({ id }) => system?.state?.residents.includes(id));
+  // All of them would be cleared together.
+  const late = mates.filter((mate) => !mate.may && !mate.cleared);
   return html`<${Reckoned} /><p>${text.doneSince}</p>
     ${wrong.value && html`<p class="heed" role="alert">${wrong.value}</p>`}
     <fieldset class="field fits" data-fits=${fits.value ? fits.value.length : 'coming'}><legend>${t.choose}</legend>
       ${displays.length === 0 && html`<p>${t.noDisplay}</p>`}
       ${!fits.value && displays.length > 0 && !wrong.value && html`<p class="soft" role="status">${t.coming}</p>`}
       ${fits.value?.map((fit) => html`<${FitRow} key=${fit.tank} fit=${fit} chosen=${chosen} />`)}
-      <label class="option" data-fit="here"><input type="radio" name="display" value="here" checked=${chosen.value === 'here'} onChange=${() => (chosen.value = 'here')} />
-        <span><strong>${t.here(system?.name ?? '')}</strong><span class="soft">${t.hereWhat}${mates > 1 ? ` ${t.hereAll(mates)}` : ''}</span></span></label>
+      ${late.length > 0 ? html`<div class="fit" data-fit="late"><p><strong>${t.here(system?.name ?? '')}</strong> <span class="overdue">${t.fitsNot}</span></p><p>${t.hereLate(text.and(late.map(({ id }) => nameOf(`specimen/${id}`))))}</p></div>`
+        : html`<label class="option" data-fit="here"><input type="radio" name="display" value="here" checked=${chosen.value === 'here'} onChange=${() => (chosen.value = 'here')} />
+          <span><strong>${t.here(system?.name ?? '')}</strong><span class="soft">${t.hereWhat}${mates.length > 1 ? ` ${t.hereAll(mates.length)}` : ''}</span></span></label>`}
     </fieldset>
     ${may.value.decide && html`<button type="button" class="main" data-do="clear" aria-disabled=${!chosen.value || busy.value} onClick=${clear}>${!chosen.value ? t.chooseFirst : t.do}</button>`}
     <p class="soft">${t.words}</p>`;

@@ -48,7 +48,7 @@ export function PartForm({ one }) {
     <p>${t.what}</p>
     <${AmountPick} of=${amount.value} set=${(/** @type {any} */ change) => (amount.value = { ...amount.value, ...change })} wrong=${wrong.value.amount} />
     <${Field} id="part-name" label=${t.name} value=${name} mode="text" wrong=${wrong.value.name} />
-    <${TankPick} id="to" label=${t.to} list=${others} value=${tank} none=${t.stays} />
+    ${others.length > 0 && html`<${TankPick} id="to" label=${t.to} list=${others} value=${tank} none=${t.stays} />`}
   <//>`;
 }
 
