@@ -137,6 +137,9 @@ func (s *speaker) tallied(r *compiled, i int, l *Limit) Tally {
 			if by != "" && taxon != "" && c.Taken == 0 && c.MayAlso == 0 || len(t.Lines) >= maxLines {
 				continue
 			}
+			if g != Over { // where all is well nobody asks which they were
+				c.Finds, c.FindsMore = []string{}, c.FindsMore+len(c.Finds)
+			}
 			t.Lines = append(t.Lines, Line{by, taxon, g, s.countWords(l, c, lacks), c})
 		}
 		s.kind.taxon = ""
