@@ -24,10 +24,12 @@ type speaker struct {
 	applies truth  // whether that is about the find
 	house   bool   // whether it is the household's
 	farAway []bool // whether the ledger's shores lie far from it; nil until asked
+	someFar bool   // whether any does, then
 
 	party   []truth          // whether the ledger's people are of the party, for partyOf; nil until asked
 	partyOf string           // the id of who takes
 	summed  map[sumKey]*sums // of the ledger, as far as asked
+	tables  map[tableKey]*table
 
 	spoke   []*Spoke
 	sets    []SetRef

@@ -76,35 +76,114 @@ func (s *speaker) amount(l *Limit, m *Measure, e *entry) (v float64, lacks facts
 	return v, lacks, v != 0 || lacks != 0
 }
 
-// whose says how finds of a group count against a limit of the i-th rule: as those of
-// whoever the limit is for, and as the party's.
-func (s *speaker) whose(i int, l *Limit, g *group) (mine, party truth) {
-	t := s.matches(g.kind)[i]
-	if t == no || s.far(g.shore) {
+// kindIs says whether a limit of the i-th rule counts a kind of the ledger.
+func (s *speaker) kindIs(i int, l *Limit, kind int) truth {
+	t := s.matches(kind)[i]
+	if t == no || l.Each != "taxon" {
+		return t
+	}
+	a, b := s.kind.taxon, s.ledger.kinds[kind].taxon
+	switch {
+	case a == "" || b == "" || a != b && (isUnder(a, b) || isUnder(b, a)):
+		return t.and(lacking(factTaxon))
+	case a != b:
+		return no
+	}
+	return t
+}
+
+// whose says how finds of a group count, whatever their kind: as those of whoever a limit of
+// that base is for, and as the party's.
+func (s *speaker) whose(base string, g *group) (mine, party truth) {
+	if s.far(g.shore) {
 		return no, no
 	}
-	if l.Each == "taxon" {
-		a, b := s.kind.taxon, s.ledger.kinds[g.kind].taxon
-		switch {
-		case a == "" || b == "" || a != b && (isUnder(a, b) || isUnder(b, a)):
-			t = t.and(lacking(factTaxon))
-		case a != b:
-			return no, no
-		}
-	}
-	mine, party = t, t.and(s.inParty(g.by))
-	switch l.Base {
+	party = s.inParty(g.by)
+	switch base {
 	case "person":
 		if by := s.ledger.people[g.by]; by == "" {
-			mine = lacking(factBy)
+			return lacking(factBy), party
 		} else if by != s.Find.By {
-			mine = no
+			return no, party
 		}
+		return yes, party
 	case "household":
-	default:
-		mine = party
+		return yes, party
 	}
-	return mine, party
+	return party, party
+}
+
+// table is what was taken of each kind, as it counts for a base.
+type table struct {
+	of   []kindSum
+	mine []bool // by group: whether it counts for sure, if its kind does
+}
+
+type kindSum struct {
+	kind      int
+	mine, may part    // what counts for sure, and what may
+	party     float64 // what the party took for sure
+}
+
+type part struct {
+	v     float64
+	lacks facts
+	n     int
+}
+
+func (p *part) add(g *groupSum) {
+	p.v += g.v
+	p.lacks |= g.lacks
+	p.n += g.n
+}
+
+type tableKey struct {
+	sumKey
+	base, by string
+	held     *Held // nil where the set leaves out no shore
+}
+
+// tabled makes the table, once for all limits that it is the same for.
+func (s *speaker) tabled(key sumKey, base string, of *sums) *table {
+	k := tableKey{key, base, s.Find.By, nil}
+	if s.anyFar() {
+		k.held = s.held
+	}
+	if t := s.tables[k]; t != nil {
+		return t
+	}
+	t := &table{mine: make([]bool, len(s.ledger.groups))}
+	places := make([]int, len(s.ledger.kinds)) // in t.of, from 1
+	for i := range of.of {
+		sum := &of.of[i]
+		g := &s.ledger.groups[sum.group]
+		mine, party := s.whose(base, g)
+		if mine == no && party == no {
+			continue
+		}
+		at := places[g.kind]
+		if at == 0 {
+			t.of = append(t.of, kindSum{kind: g.kind})
+			at = len(t.of)
+			places[g.kind] = at
+		}
+		row := &t.of[at-1]
+		if party == yes {
+			row.party += sum.v
+		}
+		switch {
+		case mine == yes:
+			row.mine.add(sum)
+			t.mine[sum.group] = true
+		case mine != no:
+			row.may.add(sum)
+		}
+	}
+	if s.tables == nil {
+		s.tables = map[tableKey]*table{}
+	}
+	s.tables[k] = t
+	return t
 }
 
 // count adds finds of a group.
@@ -124,25 +203,31 @@ func (c *counter) count(mine, party truth, v float64, lacks facts) {
 	}
 }
 
-// countAll counts the candidates of a limit by groups.
-func (s *speaker) countAll(i int, l *Limit, c *counter, of *sums) {
-	mark := make([]bool, len(s.ledger.groups))
-	for k := range of.of {
-		g := &of.of[k]
-		mine, party := s.whose(i, l, &s.ledger.groups[g.group])
-		if mine == no && party == no {
+// countAll counts the candidates of a limit by kinds.
+func (s *speaker) countAll(i int, l *Limit, c *counter, of *sums, t *table) {
+	sure := make([]bool, len(s.ledger.kinds))
+	for k := range t.of {
+		row := &t.of[k]
+		is := s.kindIs(i, l, row.kind)
+		if is == no {
 			continue
 		}
-		c.count(mine, party, g.v, g.lacks)
-		if mine == yes {
-			mark[g.group] = true
-			c.many += g.n
+		if is == yes {
+			sure[row.kind] = true
+			c.many += row.mine.n
+			c.party += row.party
+		}
+		if row.mine.n > 0 {
+			c.count(is, no, row.mine.v, row.mine.lacks)
+		}
+		if row.may.n > 0 {
+			c.count(is.and(lacking(factBy)), no, row.may.v, row.may.lacks)
 		}
 	}
 	want := min(c.many, maxNamed)
 	c.named = make([]string, want)
 	for k := len(of.counted) - 1; want > 0; k-- {
-		if e := of.counted[k]; mark[e.group] {
+		if e := of.counted[k]; t.mine[e.group] && sure[s.ledger.groups[e.group].kind] {
 			want--
 			c.named[want] = e.ID
 		}
@@ -156,8 +241,10 @@ func (s *speaker) countEach(i int, l *Limit, c *counter, list []*entry) {
 		if !counts {
 			continue
 		}
-		mine, party := s.whose(i, l, &s.ledger.groups[e.group])
-		if mine == no && party == no {
+		g := &s.ledger.groups[e.group]
+		is := s.kindIs(i, l, g.kind)
+		mine, party := s.whose(l.Base, g)
+		if mine, party = is.and(mine), is.and(party); mine == no && party == no {
 			continue
 		}
 		if c.Measure.Unit == "containers" {

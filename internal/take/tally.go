@@ -54,7 +54,8 @@ func (s *speaker) tallyIn(r *compiled, i int, l *Limit, m *Measure) (Grade, *Cou
 		s.countEach(i, l, &c, list)
 	} else {
 		key.unit, key.weighed = m.Unit, m.Weighed
-		s.countAll(i, l, &c, s.sum(key, list, l, m))
+		sums := s.sum(key, list, l, m)
+		s.countAll(i, l, &c, sums, s.tabled(key, l.Base, sums))
 	}
 	if !s.nothing {
 		s.Find.weighThis(l, &c)
@@ -166,14 +167,18 @@ func (s *speaker) inParty(by int) truth {
 }
 
 // far says whether a shore of the ledger is known to lie far outside the set's area.
-func (s *speaker) far(shore int) bool {
+func (s *speaker) far(shore int) bool { return s.anyFar() && s.farAway[shore] }
+
+// anyFar says whether any does.
+func (s *speaker) anyFar() bool {
 	if s.farAway == nil {
-		s.farAway = make([]bool, len(s.ledger.shoreNames))
+		s.farAway, s.someFar = make([]bool, len(s.ledger.shoreNames)), false
 		for i, name := range s.ledger.shoreNames {
 			s.farAway[i] = s.farFrom(name)
+			s.someFar = s.someFar || s.farAway[i]
 		}
 	}
-	return s.farAway[shore]
+	return s.someFar
 }
 
 func (s *speaker) farFrom(shore string) bool {
