@@ -297,7 +297,7 @@ func (s *shutter) day(day civil) *shutDay {
 
 // rules adds what the rules of the set that is asked, the n-th, shut on a day.
 func (s *shutter) rules(n int, h *Held, d *shutDay) {
-	opens := false // whether any rule that allows leaves something of the day
+	opens, sure := false, s.covers == yes // whether any rule that allows leaves something of the day
 	for i := range h.rules {
 		r := &h.rules[i]
 		applies := s.covers.and(s.where(r.Where)).and(is(r.During.open(s.at.day, s.Zone)))
@@ -328,10 +328,12 @@ func (s *shutter) rules(n int, h *Held, d *shutDay) {
 				shut("rest", last, func() string { return restWords(r.Rest, last) }, nil)
 			}
 		}
-		opens = opens || r.Take == "allowed" && left
+		if r.Take == "allowed" {
+			opens, sure = opens || left, sure && applies == yes
+		}
 	}
 	if h.Set.otherwise() == WhiteList && !opens {
-		s.shut(d, noteKey{n, -1, "otherwise", s.covers == yes, civil{}}, nil, func() string {
+		s.shut(d, noteKey{n, -1, "otherwise", sure, civil{}}, nil, func() string {
 			return "Only what the rules name may be taken here, and none of it on this day."
 		}, nil)
 	}
