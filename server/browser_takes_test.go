@@ -33,6 +33,9 @@ const seaweedRules = `{
 	},
 }`
 
+// onOuting is the same for each outing: tests on the real clock may pass midnight.
+var onOuting = strings.Replace(seaweedRules, "per: 'day'", "per: 'outing'", 1)
+
 // onFile puts rules on file, checked on a day.
 func onFile(p *tab, document, checked string) (id string) {
 	p.t.Helper()
@@ -165,8 +168,8 @@ func TestTwoPhonesTakeTheLast(t *testing.T) {
 	server, a, b := joinedPhones(t, dir, store.Collector)
 	phones := []*tab{a, b}
 	ids := party(a)
-	today := time.Now().UTC().AddDate(0, 0, -1).Format(time.DateOnly)
-	onFile(a, seaweedRules, today)
+	yesterday := time.Now().UTC().AddDate(0, 0, -1).Format(time.DateOnly)
+	onFile(a, onOuting, yesterday)
 	exchanged(a)
 	exchanged(b)
 	for _, p := range phones {
@@ -197,7 +200,7 @@ func TestTwoPhonesTakeTheLast(t *testing.T) {
 		p.follow("/shore/today", `document.querySelectorAll('[data-against="over"]').length === 2`)
 		for _, one := range findsOf(p) {
 			p.follow("/shore/find/"+one.ID, `document.querySelector('[data-panel-verdict="over"] [data-counted]')`)
-			assert.Contains(t, p.textOf(".verdict"), "10 taken today; limit on file 5")
+			assert.Contains(t, p.textOf(".verdict"), "10 taken this outing; limit on file 5")
 			for _, other := range findsOf(p) {
 				var named bool
 				p.eval(`document.querySelector('[data-counted] a[href="/shore/find/`+other.ID+`"]') !== null`, &named)
@@ -503,7 +506,7 @@ func TestTheCoreStartsAnew(t *testing.T) {
 	}))
 	p.goTo(server, "/shore/log", kindsHere)
 	ids := party(p)
-	onFile(p, seaweedRules, time.Now().AddDate(0, 0, -1).Format(time.DateOnly))
+	onFile(p, onOuting, time.Now().AddDate(0, 0, -1).Format(time.DateOnly))
 	pick(p, "greens", "Ulva lactuca")
 	p.press(`input[name="who"][value="` + ids["Tam"] + `"]`)
 	p.until(isVerdict("within"))
