@@ -553,6 +553,27 @@ func TestRulesKeepWhatTheFormCannotSay(t *testing.T) {
 	p.press(`[data-do="next"]`)
 	p.until(`document.querySelector('#checked-on')`)
 	assert.Empty(t, p.valueOf("#checked-by"), "what has changed is checked anew")
+
+	// What was begun is thrown away, and begun anew from what is on file; likewise where the set
+	// has changed since.
+	p.press(`[data-do="drop"]`)
+	p.until(`document.activeElement.id === 'confirm'`)
+	p.press(`[data-do="confirm"]`)
+	p.until(setShown)
+	p.follow("/house/rules/write/"+id+"/rules/1", `document.querySelector('#limits0-most')?.value === '5'`)
+	p.write("#limits0-most", "3")
+	untilKept(p, "drafts", `"most":"3"`)
+	set["note"] = "from another phone"
+	appModules(p, "book")
+	var nothing any
+	p.eval(`book.write('ruleset', `+quoted(id)+`, {document: `+string(mustJSON(t, set))+`}).then(() => null)`, &nothing)
+	p.goTo(server, "/house/rules/write/"+id+"/rules/1", `document.querySelector('#limits0-most')?.value === '5'`)
+	p.write("#limits0-most", "4")
+	p.press(`[data-do="keep-rule"]`)
+	p.until(`document.querySelector('#add-rule')`)
+	assert.Equal(t, "from another phone", p.valueOf("#set-note"))
+	p.press(`[data-do="next"]`)
+	p.until(`document.querySelector('#checked-on')`)
 	p.set("#checked-on", time.Now().UTC().AddDate(0, 0, -1).Format(time.DateOnly))
 	p.inputOf("#checked-on")
 	p.write("#checked-by", "Ada")

@@ -110,6 +110,8 @@ export const rules = {
     shoresHint: 'On the others it says nothing.',
     noShores: 'You have no shores yet. Add them in Plan, then choose them here.',
     needShores: 'Choose the shores, or say that none lies in it.',
+    /** @param {number} n */
+    full: (n) => `There are ${n} sets on file, which is the most. Take one off first.`,
     noneOfThem: 'None of them',
   },
 

@@ -2,7 +2,7 @@
 // somebody compared it with its source, who that was, which of the household's shores lie in it.
 
 import { html } from '../parts/html.js';
-import { counts, shores, today } from './on-file.js';
+import { counts, sets, shores, today } from './on-file.js';
 import { ageOf, isDay } from './days.js';
 import { TextIn, Tick } from './inputs.js';
 import { rules } from '../../text/en-rules.js';
@@ -14,16 +14,20 @@ export const newChecked = () => ({ on: '', by: '', shores: [], none: false });
 
 /** As internal/book has it, in characters. */
 export const MOST_BY = 300;
+/** As internal/core has it. */
+const MOST_SETS = 200;
 
 /**
  * What is wrong with it, by the id of its control.
  * @param {CheckedWritten} w
  * @param {Record<string, any>} document
+ * @param {string} [id] of the set whose place it takes
  */
-export function wrongCheck(w, document) {
+export function wrongCheck(w, document, id) {
   const t = rules.check;
   /** @type {Record<string, string>} */
   const wrong = {};
+  if (!id && sets.peek().length >= MOST_SETS) wrong.full = t.full(MOST_SETS);
   if (document.layer !== 'household') {
     if (!isDay(w.on)) wrong['checked-on'] = t.needOn;
     else if (w.on > today.peek()) wrong['checked-on'] = t.ahead;
@@ -50,7 +54,8 @@ export function CheckedForm({ w, set, wrong, document }) {
       ${old && html`<p class="heed" data-old>${t.old}</p>`}
       <${TextIn} id="checked-by" label=${t.by} value=${w.by} set=${(/** @type {string} */ by) => set({ by })} wrong=${wrong['checked-by']} />
     </section>`}
-    <${ShoresPick} w=${w} set=${set} wrong=${wrong['for-shores']} document=${document} />`;
+    <${ShoresPick} w=${w} set=${set} wrong=${wrong['for-shores']} document=${document} />
+    <p class="wrong">${wrong.full}</p>`;
 }
 
 /** @param {{w: Pick<CheckedWritten, 'shores' | 'none'>, set: (change: Partial<CheckedWritten>) => void, wrong?: string, document: Record<string, any>}} props */

@@ -112,7 +112,7 @@ function PutOnFile({ document, again }) {
   /** @param {Event} event */
   const put = async (event) => {
     event.preventDefault();
-    wrong.value = { ...(same && !there.peek() ? { there: t.needThere } : {}), ...wrongCheck(w.peek(), document) };
+    wrong.value = { ...(same && !there.peek() ? { there: t.needThere } : {}), ...wrongCheck(w.peek(), document, there.peek() === 'replace' ? same?.id : undefined) };
     if (Object.keys(wrong.value).length > 0) {
       announce(Object.values(wrong.value).join(' '));
       return toWrong();

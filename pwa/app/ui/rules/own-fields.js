@@ -80,11 +80,11 @@ export function ofOwn(document) {
 }
 
 /**
- * With its keys in order, at every depth.
+ * With its keys in order, at every depth: what the core has folded may have them in another.
  * @param {any} value
  * @returns {any}
  */
-const sorted = (value) => (Array.isArray(value) ? value.map(sorted) : value && typeof value === 'object' ? Object.fromEntries(Object.keys(value).sort().map((key) => [key, sorted(value[key])])) : value);
+export const sorted = (value) => (Array.isArray(value) ? value.map(sorted) : value && typeof value === 'object' ? Object.fromEntries(Object.keys(value).sort().map((key) => [key, sorted(value[key])])) : value);
 
 /**
  * The set of one rule.

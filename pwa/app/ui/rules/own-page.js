@@ -57,7 +57,7 @@ function OwnForm({ one, is }) {
   /** @param {Event} event */
   const put = async (event) => {
     event.preventDefault();
-    wrong.value = { ...made.wrong, ...wrongCheck(checked.peek(), document_) };
+    wrong.value = { ...made.wrong, ...wrongCheck(checked.peek(), document_, one?.id) };
     if (Object.keys(wrong.value).length > 0) {
       announce(Object.values(wrong.value).join(' '));
       return toWrong();
@@ -85,6 +85,7 @@ function OwnForm({ one, is }) {
       ${of.kind === 'share' && html`<${ShareHelp} />`}
       <${ShoresPick} w=${checked.value} set=${(/** @type {any} */ change) => (checked.value = { ...checked.peek(), ...change })} wrong=${wrong.value['for-shores']} document=${document_} />
       <${TextIn} id="own-name" label=${t.name} hint=${t.nameHint} most=${60} value=${of.name} set=${(/** @type {string} */ name) => set({ name })} wrong=${wrong.value['own-name']} />
+      <p class="wrong">${wrong.value.full}</p>
       ${Object.keys(made.wrong).length === 0 && html`<div aria-live="polite" data-preview><${RuleSays} name=${made.name} rule=${made.rule} /></div>`}
       <button type="submit" class="main" data-do="put">${t.put}</button>`}
   </form>`;

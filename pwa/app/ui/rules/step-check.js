@@ -28,7 +28,7 @@ export function StepCheck({ of }) {
   /** @param {Event} event */
   const put = async (event) => {
     event.preventDefault();
-    wrong.value = wrongCheck(checked, document_);
+    wrong.value = wrongCheck(checked, document_, of === 'new' ? undefined : of);
     fault.value = '';
     if (Object.keys(wrong.value).length > 0) {
       announce(Object.values(wrong.value).join(' '));

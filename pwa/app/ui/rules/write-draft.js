@@ -6,8 +6,8 @@ import { dropDraft, keepDraft, keptDraft } from '../../data/drafts.js';
 import { newChecked } from './checked-form.js';
 
 /**
- * of: 'new', or the id of the set that is changed.
- * @typedef {{of: string, set: import('./write-fields.js').SetWritten, checked: import('./checked-form.js').CheckedWritten}} Draft
+ * of: 'new', or the id of the set that is changed. from: that set as it was then, '' for a new one.
+ * @typedef {{of: string, from: string, set: import('./write-fields.js').SetWritten, checked: import('./checked-form.js').CheckedWritten}} Draft
  */
 
 const name = (/** @type {string} */ of) => `rules-${of}`;
@@ -16,20 +16,25 @@ const name = (/** @type {string} */ of) => `rules-${of}`;
 export const draft = signal(/** @type {Draft | undefined} */ (undefined));
 
 /**
- * Reads what was begun.
+ * Reads what was begun; what was begun from a set that has changed since is let go.
  * @param {string} of
+ * @param {string} from the set as it is now
  * @returns {Promise<Draft | undefined>}
  */
-export async function recall(of) {
-  if (draft.peek()?.of === of) return draft.peek();
-  const kept = await keptDraft(name(of)).catch(() => undefined);
-  draft.value = kept?.set ? { ...kept, of } : undefined;
+export async function recall(of, from) {
+  const kept = draft.peek()?.of === of ? draft.peek() : await keptDraft(name(of)).catch(() => undefined);
+  draft.value = kept?.set && kept.from === from ? { ...kept, of } : undefined;
   return draft.peek();
 }
 
-/** @param {string} of @param {import('./write-fields.js').SetWritten} set @param {Partial<import('./checked-form.js').CheckedWritten>} [checked] */
-export function begin(of, set, checked) {
-  draft.value = { of, set, checked: { ...newChecked(), ...checked } };
+/**
+ * @param {string} of
+ * @param {import('./write-fields.js').SetWritten} set
+ * @param {string} [from]
+ * @param {Partial<import('./checked-form.js').CheckedWritten>} [checked]
+ */
+export function begin(of, set, from = '', checked = {}) {
+  draft.value = { of, from, set, checked: { ...newChecked(), ...checked } };
   return keepDraft(name(of), draft.value);
 }
 

@@ -12,6 +12,7 @@ import { ready } from '../../data/book.js';
 import { Confirm } from '../house/confirm.js';
 import { Page } from '../house/page.js';
 import { mayWrite, setNamed } from './on-file.js';
+import { sorted } from './own-fields.js';
 import { RulePage } from './rule-page.js';
 import { StepCheck } from './step-check.js';
 import { StepRules } from './step-rules.js';
@@ -31,10 +32,11 @@ export function WritePage({ of, step, rule }) {
     recallKinds();
     (async () => {
       await ready('ruleset');
-      const found = await recall(of ?? 'new');
       const one = of && of !== 'new' ? setNamed(of) : undefined;
+      const from = one ? JSON.stringify(sorted(one.document)) : '';
+      const found = await recall(of ?? 'new', from);
       // A set on file is changed from what it is now, with the shores that it has.
-      if (!found && one) await begin(one.id, ofDocument(one.document), { shores: one.shores ?? [], none: one.shores?.length === 0 });
+      if (!found && one) await begin(one.id, ofDocument(one.document), from, { shores: one.shores ?? [], none: one.shores?.length === 0 });
       read.value = true;
     })();
   }, [of]);
@@ -49,25 +51,29 @@ export function WritePage({ of, step, rule }) {
   return html`<${StepPage} key=${name} of=${of} step=${name} />`;
 }
 
-function Start() {
+/** @param {{of: string, then: () => void}} props */
+function ThrowAway({ of, then }) {
   const asking = useSignal(false);
+  const act = async () => {
+    await drop(of);
+    announce(t.dropped);
+    then();
+  };
+  return asking.value ? html`<${Confirm} asks=${t.dropAsk} says=${t.dropWhat} does=${t.drop} act=${act} leave=${() => (asking.value = false)} />`
+    : html`<button type="button" class="remove" data-do="drop" onClick=${() => (asking.value = true)}>${t.drop}</button>`;
+}
+
+function Start() {
   const now = draft.value;
   /** @param {string} start */
   const choose = async (start) => {
     await begin('new', begun(start));
     go('/house/rules/write/new/who');
   };
-  const throwAway = async () => {
-    await drop('new');
-    asking.value = false;
-    announce(t.dropped);
-    document.getElementById('starts')?.focus();
-  };
   return html`<${Page} title=${t.title} to="/house/rules" back=${rules.back}>
     ${now && html`<section class="doubt" data-began><p>${t.began(now.set.name)}</p>
       <${Link} class="button main" to="/house/rules/write/new/who" data-do="go-on">${t.goOn}<//>
-      ${asking.value ? html`<${Confirm} asks=${t.dropAsk} says=${t.dropWhat} does=${t.drop} act=${throwAway} leave=${() => (asking.value = false)} />`
-        : html`<button type="button" class="remove" data-do="drop" onClick=${() => (asking.value = true)}>${t.drop}</button>`}</section>`}
+      <${ThrowAway} of="new" then=${() => requestAnimationFrame(() => document.getElementById('starts')?.focus())} /></section>`}
     ${!now && html`<section aria-labelledby="starts" class="starts"><h2 id="starts" tabindex="-1">${t.startTitle}</h2><p>${t.startWhy}</p>
       ${Object.entries(t.starts).map(([is, [name, hint]]) => html`<button type="button" key=${is} data-start=${is} onClick=${() => choose(is)}><strong>${name}</strong><span class="soft">${hint}</span></button>`)}</section>`}
   <//>`;
@@ -99,5 +105,6 @@ function StepPage({ of, step }) {
       <div class="two">${at > 0 ? html`<${Link} class="button" to=${`/house/rules/write/${of}/${STEPS[at - 1]}`} data-do="before">${t.before}<//>` : html`<span></span>`}
         <button type="submit" class="main" data-do="next">${t.next}</button></div>
     </form>`}
+    <${ThrowAway} of=${of} then=${() => go(of === 'new' ? '/house/rules' : `/house/rules/set/${of}`)} />
   <//>`;
 }
