@@ -107,7 +107,7 @@ func TestWaterPages(t *testing.T) {
 	p.stands("acclimate")
 	p.press(`[data-do="begin"]`)
 	p.until(`document.querySelector('[data-stage="before"]')`)
-	for _, stage := range []string{"prepare", "float", "over", "drip"} {
+	for _, stage := range []string{"prepare", "over", "float", "drip"} {
 		p.press(`[data-do="on"]`)
 		p.until(`document.querySelector('[data-stage="` + stage + `"]')`)
 	}
@@ -397,11 +397,14 @@ func TestDripGoesOnAfterAReload(t *testing.T) {
 
 	p.clockTo(began.Add(5*time.Hour + 31*time.Minute))
 	p.until(`document.querySelector('[data-stage="drip"][data-step="1"]')`)
+	p.press(`[name="awake"]`)
+	untilKept(p, "drafts", `"wanted":true`)
 	p.write("#along", "the crab sits on the stone")
 	p.press(`[data-do="note"]`)
 	p.until(`document.querySelector('[data-notes="1"]')`)
 	p.run(chromedp.Reload())
 	p.until(`document.querySelector('[data-stage="drip"][data-step="1"] [data-notes="1"]')`)
+	p.until(`document.querySelector('[name="awake"]').checked`)
 	assert.Contains(t, p.textOf("[data-notes]"), "the crab sits on the stone")
 
 	// The line stops for an hour: nothing moves on, and afterwards everything is an hour later.

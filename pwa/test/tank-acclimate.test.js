@@ -14,9 +14,9 @@ const kept = (/** @type {any} */ more = {}) => ({ ...keptOf(plan, true, sides), 
 
 test('the stages are those that the plan needs', () => {
   assert.deepEqual(stagesOf({ way: 'drip', hurry: false, floatMin: 20 }), ['float', 'drip', 'in']);
-  assert.deepEqual(stagesOf({ way: 'drip', hurry: true, floatMin: 20 }), ['prepare', 'float', 'over', 'drip', 'in']);
+  assert.deepEqual(stagesOf({ way: 'drip', hurry: true, floatMin: 20 }), ['prepare', 'over', 'float', 'drip', 'in']);
   assert.deepEqual(stagesOf({ way: 'match', hurry: false, floatMin: 0 }), ['in']);
-  assert.deepEqual(stagesOf({ way: 'batch', hurry: false, floatMin: 15 }), ['prepare', 'float', 'in']);
+  assert.deepEqual(stagesOf({ way: 'batch', hurry: false, floatMin: 15 }), ['prepare', 'in']);
 });
 
 test('one run of the plan is kept, the one that was chosen', () => {
@@ -72,7 +72,7 @@ test('who bears least sets the pace for all, and the household’s own numbers b
 
 const typed = {
   'bag.volume': '2', 'bag.salinity': '28', 'bag.instrument': 'refractometer', 'bag.scale': 'ppt', 'bag.sampleC': '', 'bag.temperatureC': '18', 'bag.pH': '', 'bag.ammoniaMgNL': '', 'bag.ammoniaMgNL.as': 'NH4', hours: '',
-  'tank.volume': '40', 'tank.salinity': '34', 'tank.instrument': 'refractometer', 'tank.scale': 'ppt', 'tank.sampleC': '', 'tank.temperatureC': '14', 'tank.pH': '', 'pH.scale': 'NBS', containerL: '', drops: '', stepMin: '',
+  'tank.volume': '40', 'tank.salinity': '34', 'tank.instrument': 'refractometer', 'tank.scale': 'ppt', 'tank.sampleC': '', 'tank.temperatureC': '14', 'tank.pH': '', 'pH.scale': 'NBS', containerL: '', drops: '',
 };
 
 test('what is missing is named, what is wrong is refused, and else the core is asked', () => {

@@ -2,7 +2,7 @@
 
 import { html } from '../parts/html.js';
 import { clock } from '../parts/when.js';
-import { countdown } from './acclimate-stages.js';
+import { countdown, worded } from './acclimate-stages.js';
 import { nameOf, zone } from './picture-state.js';
 import { degrees, figure, litres } from './tank-units.js';
 import { tanks as text } from '../../text/en-tanks.js';
@@ -22,9 +22,9 @@ export function RunNow({ plan, stands, still, nowMs }) {
   const shown = stage ?? next;
   return html`<section class="next" data-late=${late} aria-labelledby="run-now">
     <h2 id="run-now" tabindex="-1">${stage ? t.now : t.first}</h2>
-    <p class="plan-way">${shown && t.stages[shown]}</p>
+    <p class="plan-way">${shown && t.stages[worded(plan, shown)]}</p>
     ${shown === 'prepare' && plan.batch && html`<p>${all.acclimate.batch(litres(plan.batch.litres), figure(plan.batch.salinityLow, 1), figure(plan.batch.salinityHigh, 1), degrees(plan.batch.lowC), degrees(plan.batch.highC))} ${plan.to.length > 1 ? all.acclimate.batchJars : ''}</p>`}
-    ${shown && html`<p>${t.how[shown](plan.hurry, plan.discard, plan.way === 'batch')}</p>`}
+    ${shown && html`<p>${t.how[worded(plan, shown)](plan.hurry, plan.discard, plan.way === 'batch')}</p>`}
     ${stage === 'drip' && row && !late && html`<p><span class="big-number" data-drops>${row.dropsMin > 0 ? figure(row.dropsMin, 0) : '0'}</span> ${t.drops} <span class="soft">${all.acclimate.mlMin(figure(row.mlMin, 1))}${row.dropsMin > FAST ? ` ${t.fast}` : ''}</span></p>
       <p class="soft">${t.stands(figure(row.salinity, 1), degrees(row.tempC), litres(row.volumeL))}</p>`}
     ${still ? html`<p class="heed" role="status">${t.still}</p>`

@@ -74,7 +74,7 @@ function start(tanks) {
   return {
     'bag.volume': '', 'bag.salinity': '', 'bag.instrument': s?.instrument ?? 'refractometer', 'bag.scale': s?.scale ?? 'ppt', 'bag.sampleC': '', 'bag.temperatureC': '', 'bag.pH': '', 'bag.ammoniaMgNL': '', 'bag.ammoniaMgNL.as': 'N', hours: '',
     'tank.volume': volumes.length ? inVolume(Math.min(...volumes)) : '', 'tank.salinity': s ? String(s.value) : '', 'tank.instrument': s?.instrument ?? 'refractometer', 'tank.scale': s?.scale ?? 'ppt', 'tank.sampleC': degreesOf(s?.sampleC ?? undefined),
-    'tank.temperatureC': degreesOf(last.temperatureC?.value), 'tank.pH': last.pH ? String(last.pH.value.value) : '', 'pH.scale': last.pH?.value.scale ?? 'NBS', containerL: '', drops: '', stepMin: '', discard: 'yes',
+    'tank.temperatureC': degreesOf(last.temperatureC?.value), 'tank.pH': last.pH ? String(last.pH.value.value) : '', 'pH.scale': last.pH?.value.scale ?? 'NBS', containerL: '', drops: '', discard: 'yes',
   };
 }
 

@@ -21,7 +21,7 @@ export function AcclimatePlan({ answer: plan, wrong, failed, missing, doubtful, 
   return html`<section aria-labelledby="plan" data-plan=${plan.way} data-hurry=${Boolean(plan.hurry)}>${head}
     ${plan.hurry && html`<${Hurry} hurry=${plan.hurry} batch=${plan.batch} />`}
     <p class="plan-way">${t.ways[plan.way](jars)}</p>
-    <p>${t.gap(figure(Math.abs(plan.gap), 1), plan.gap < 0, figure(plan.worstGap, 1))} ${plan.floatMin > 0 ? t.float(plan.floatMin, degreesApart(Math.abs(plan.gapC))) : t.noFloat}</p>
+    <p>${t.gap(figure(Math.abs(plan.gap), 1), plan.gap < 0, figure(plan.worstGap, 1))} ${plan.way === 'batch' ? t.batchWarm(degreesApart(plan.cPerHour.is)) : plan.floatMin > 0 ? (plan.hurry ? t.floatHurry : t.float)(duration(plan.floatMin), degreesApart(Math.abs(plan.gapC))) : t.noFloat}</p>
     ${plan.way === 'batch' && plan.batch && html`<${Batch} batch=${plan.batch} jars=${jars} />`}
     ${plan.way === 'drip' && html`<${Runs} plan=${plan} draft=${draft} />`}
     ${plan.cautions.length > 0 && html`<ul class="heed">${plan.cautions.map((/** @type {string} */ word) => html`<li data-caution=${word}>${t.cautions[word] ?? word}</li>`)}</ul>`}

@@ -13,7 +13,7 @@ import { StepsTable } from './acclimate-plan.js';
 import { AcclimateAlong } from './acclimate-along.js';
 import { RunNow } from './acclimate-now.js';
 import { runs, setRun } from './acclimate-runs.js';
-import { standing, stepTimes, stopped } from './acclimate-stages.js';
+import { standing, stepTimes, stopped, worded } from './acclimate-stages.js';
 import { awake, wanted, want, whileShown } from './acclimate-wake.js';
 import { OldWater } from './acclimate-water.js';
 import { Confirm } from '../house/confirm.js';
@@ -75,11 +75,11 @@ function Running({ run }) {
   };
   const goOn = () => {
     if (!stands.next) return set({ ended: instant(), how: 'done' }, t.ended);
-    return set({ plan: { ...plan, marks: { ...plan.marks, [stands.next]: instant() }, stops: still ? plan.stops.map(([from, to]) => [from, to ?? instant()]) : plan.stops } }, t.stages[stands.next]);
+    return set({ plan: { ...plan, marks: { ...plan.marks, [stands.next]: instant() }, stops: still ? plan.stops.map(([from, to]) => [from, to ?? instant()]) : plan.stops } }, t.stages[worded(plan, stands.next)]);
   };
   const pause = () => set({ plan: { ...plan, stops: still ? plan.stops.map(([from, to]) => [from, to ?? instant()]) : [...plan.stops, [instant(), null]] } }, still ? t.runsAgain : t.standsStill);
   const early = stands.dueMs !== null && !stands.late;
-  const does = stands.next ? t.does[stands.next] : t.doesEnd;
+  const does = stands.next ? t.does[worded(plan, stands.next)] : t.doesEnd;
   const times = stepTimes(plan, nowMs).map((ms) => clock(new Date(ms).toISOString(), zone.value));
 
   return html`<div class="running" data-run=${run.id} data-stage=${stands.stage ?? 'before'} data-step=${stands.step} data-still=${still}>

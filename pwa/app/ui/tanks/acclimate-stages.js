@@ -20,12 +20,20 @@ export function stagesOf({ way, hurry, floatMin }) {
   /** @type {Stage[]} */
   const stages = [];
   if (way === 'batch' || hurry) stages.push('prepare');
-  if (floatMin > 0) stages.push('float');
-  if (hurry && way === 'drip') stages.push('over');
+  // Clean water like that of the bag is at its temperature: in a hurry nobody waits for the float.
+  if (hurry && way !== 'batch') stages.push('over');
+  if (floatMin > 0 && way !== 'batch') stages.push('float');
   if (way === 'drip') stages.push('drip');
   stages.push('in');
   return stages;
 }
+
+/**
+ * Under what a stage is put into words: in a hurry it is no bag that floats.
+ * @param {Kept} kept
+ * @param {Stage} stage
+ */
+export const worded = (kept, stage) => (stage === 'float' && kept.hurry ? 'even' : stage);
 
 /**
  * How long a stage has run, in milliseconds, without the time that the drip stood still.

@@ -43,7 +43,6 @@ export function acclimationTyped(typed) {
   const containerL = volume('containerL');
   const hours = number('hours', 0, MOST_HOURS, t.within(0, MOST_HOURS));
   const drops = number('drops', 20, 1000, t.within(20, 1000));
-  const step = number('stepMin', 5, 120, t.within(5, 120));
   if (drops !== undefined && !Number.isInteger(drops)) out.wrong.drops = t.whole;
   if (containerL !== undefined && bag.volumeL !== undefined && containerL < bag.volumeL && !out.wrong.containerL) out.wrong.containerL = t.container;
   const missing = [['bag.volume', bag.volumeL], ['bag.salinity', bag.salinity], ['bag.temperatureC', bag.temperatureC], ['tank.volume', tank.volumeL], ['tank.salinity', tank.salinity], ['tank.temperatureC', tank.temperatureC]]
@@ -53,7 +52,7 @@ export function acclimationTyped(typed) {
     wrong: out.wrong, ask: out.ask, missing,
     request: !open ? undefined : {
       bag: { ...bag, ...(ammonia === undefined ? {} : { ammoniaMgNL: ammonia }) }, tank, ...(containerL === undefined ? {} : { containerL }), ...(hours === undefined ? {} : { hoursSealed: hours }),
-      ...(drops === undefined ? {} : { dropsIn5mL: drops }), ...(step === undefined ? {} : { stepMin: Math.round(step) }),
+      ...(drops === undefined ? {} : { dropsIn5mL: drops }),
     },
   };
 }

@@ -95,7 +95,7 @@ export function ChangeForm({ of }) {
         ${systems.value.filter(({ id }) => `system/${id}` !== systemOf(of)?.ref).map(({ id, name }) => html`<option key=${id} value=${id} selected=${draft.fields.system.value === id}>${name}</option>`)}</select></div>`}
       ${restarts && html`<p class="heed" data-restarts role="status">${restartWords(of)}</p>`}</fieldset>
     <p class="wrong" role="alert">${says.value}</p>
-    <div class="actions"><button type="submit" class=${restarts ? 'main grave' : 'main'} data-do="keep" aria-disabled=${busy.value}>${restarts && waits(of) !== 0 ? t.saveRestart : t.save}</button></div>
+    <div class="actions"><button type="submit" class=${restarts && waits(of) !== 0 ? 'main grave' : 'main'} data-do="keep" aria-disabled=${busy.value}>${restarts && waits(of) !== 0 ? t.saveRestart : t.save}</button></div>
   </form>`;
 }
 

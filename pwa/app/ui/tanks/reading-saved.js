@@ -22,7 +22,7 @@ export function ReadingSaved({ of, saved, back, name, again }) {
     again();
   };
   const ranges = rangesOf(of);
-  return html`<div class="saved" data-saved=${saved.id}><p id="saved" tabindex="-1">${t.reading.saved}</p><button type="button" class="quiet" data-do="undo" onClick=${undo}>${t.undo}</button></div>
+  return html`<div class="saved" data-saved=${saved.id}><p id="saved" tabindex="-1">${t.reading.saved}</p>${may.value.decide && html`<button type="button" class="quiet" data-do="undo" onClick=${undo}>${t.undo}</button>`}</div>
     <${AmmoniaMeaning} fields=${saved.fields} />
     <ul class="readings">${KINDS.filter((kind) => saved.fields[kind] !== undefined).map((kind) => html`<${ReadingRow} key=${kind} kind=${kind} value=${saved.fields[kind]} ranges=${ranges} />`)}</ul>
     <div class="tank-do">
