@@ -5,7 +5,8 @@ import test from 'node:test';
 import assert from 'node:assert/strict';
 import { readFileSync, readdirSync } from 'node:fs';
 import { inWords } from '../app/ui/rules/rule-words.js';
-import { newRule, newLimit, newSize, newSpan, ofRule, toRule } from '../app/ui/rules/rule-fields.js';
+import { newRule, newLimit, newSize, newSpan, toRule } from '../app/ui/rules/rule-fields.js';
+import { ofRule } from '../app/ui/rules/rule-shown.js';
 import { measure, read, written } from '../app/ui/rules/measures.js';
 import { COUNTS, ageOf, isDay, monthDay } from '../app/ui/rules/days.js';
 

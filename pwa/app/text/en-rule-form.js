@@ -186,8 +186,8 @@ export const ruleForm = {
     ises: { sun: 'From sunrise to sunset', clock: 'Between two times' },
     from: 'From', to: 'To',
   },
-  gear: { only: 'Only with, one a line', onlyHint: 'Such as: hand, knife.', never: 'Never with, one a line', neverHint: 'Such as: rake, spade, diving gear.' },
-  use: { only: 'Only for, one a line', onlyHint: 'Such as: own table, aquarium.', never: 'Never for, one a line', neverHint: 'Such as: sale, bait.' },
+  gear: { only: 'Only with, one a line', onlyHint: 'Such as hand, and on the next line knife.', never: 'Never with, one a line', neverHint: 'Such as rake, and on the next line diving gear.' },
+  use: { only: 'Only for, one a line', onlyHint: 'Such as own table, and on the next line aquarium.', never: 'Never for, one a line', neverHint: 'Such as sale, and on the next line bait.' },
   cut: {
     leave: 'How much is left standing', as: 'In', above: 'Above what',
     /** @type {Record<string, string>} */

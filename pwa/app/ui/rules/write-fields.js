@@ -3,7 +3,8 @@
 
 import { isDay } from './days.js';
 import { inWords } from './rule-words.js';
-import { newLimit, newRule, ofRule, toRule } from './rule-fields.js';
+import { newLimit, newRule, toRule } from './rule-fields.js';
+import { ofRule } from './rule-shown.js';
 import { ruleForm as t } from '../../text/en-rule-form.js';
 
 /** @typedef {import('./rule-fields.js').RuleWritten} RuleWritten */
