@@ -274,7 +274,8 @@ func TestSettleIn(t *testing.T) {
 	p.follow("/shore/outings/"+ids["outing"], `document.querySelector('.outing-finds') && !document.querySelector('[data-do="settle"]')`)
 }
 
-// Twenty jars in under two minutes: how many touches that takes.
+// Twenty jars, one with a sign and one left out, in eight touches: whoever needs ten seconds for
+// each is through in under two minutes.
 func TestJarWalk(t *testing.T) {
 	_, p := atHome(t, sundayMorning())
 	ids := keeping(p, `
@@ -285,7 +286,6 @@ func TestJarWalk(t *testing.T) {
 		}`)
 	p.until(reckoned + ` && document.querySelector('[data-what="walk"] [data-do="walk"]')`)
 	p.eval(`window.taps = 0; addEventListener('click', () => taps++, true); 0`, new(int))
-	began := time.Now()
 	p.click(`[data-what="walk"] [data-do="walk"]`)
 	p.until(`document.querySelectorAll('[data-walk="20"] > li').length === 20`)
 	var names []string
@@ -308,11 +308,9 @@ func TestJarWalk(t *testing.T) {
 	p.write("#own-words", "a white film")
 	p.touchOf(`[data-do="save-sign"]`)
 	p.until(`document.querySelector('[data-walked="39"]') && document.body.innerText.includes('The walk is done')`)
-	took := time.Since(began)
 	var taps int
 	p.eval(`taps`, &taps)
 	assert.LessOrEqual(t, taps, 8, "touches for twenty jars, one with a sign and one left out")
-	assert.Less(t, took, 2*time.Minute)
 	checks, tops := 0, 0
 	for _, e := range keptOf(p, "event") {
 		if c, ok := e.Fields["checked"].(map[string]any); ok && c["at"].(string) >= "2026-03-22" {
@@ -569,6 +567,7 @@ func TestChildLooksAdultDecides(t *testing.T) {
 	assert.Equal(t, []string{"Nobody named", "Ada"}, names, "a child's phone names children alone")
 	kid.press(`li[data-what="check"][data-system="` + jar + `"] button[data-do="check"]`)
 	kid.until(`document.querySelector('[data-done]')?.innerText.includes('An adult confirms the day')`)
+	kid.until(`!document.querySelector('[data-do="undo"]')`) // a child's phone takes nothing back
 	// What a child's phone sees of a specimen whose wait is done offers nothing to decide.
 	kid.follow("/tanks/specimen/"+ids["ready"], `document.querySelector('[data-clearance="may"]')`)
 	kid.until(`!document.querySelector('[data-do="clear"], [data-do="move"], [data-do="gone"], [data-do="overrule"], [data-do="edit"], [data-do="off"]')`)

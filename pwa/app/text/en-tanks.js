@@ -53,6 +53,7 @@ export const tanks = {
   }),
   since: (/** @type {string} */ day, /** @type {string} */ why) => `The wait began on ${day}: ${why}.`,
   sinceWhy: (/** @type {string} */ why) => `Why it began: ${why}.`,
+  stoppedWhat: 'Everything stands still: nobody and no water leaves or joins until the authority has been heard. Then the wait starts from nothing.',
   pausedWhy: {
     sign: 'Paused: a sign is open. Days count again when an adult has looked into it.',
     gap: 'Paused: nobody has looked for more than 48 hours. The next check starts it again; the days between do not count.',
@@ -269,7 +270,7 @@ export const tanks = {
     then: 'Take it out with its own net, look at the others, read the water. Never put it into the sea or a drain that runs there.', do: 'Note it', done: (/** @type {string} */ name) => `${name}: noted. Look at the others now.`,
   },
   goneForm: {
-    title: (/** @type {string} */ name) => `${name} leaves`, never: 'Nothing from a tank goes back to the sea, nor its water, nor its trimmings.', how: 'How it leaves', disposed: 'Disposed of', lost: 'Lost, nobody knows where', given: 'Given away', notGiven: 'It may not be given away now: it waits, or nobody knows what it is, or its kind may not be passed on.', to: 'To whom', needTo: 'Say to whom, so that it can be called back.', do: 'Note it', done: (/** @type {string} */ name) => `${name}: noted.`, disposal: 'How to dispose of it',
+    title: (/** @type {string} */ name) => `${name} leaves`, never: 'Nothing from a tank goes back to the sea, nor its water, nor its trimmings.', how: 'How it leaves', disposed: 'Disposed of', lost: 'Lost, nobody knows where', given: 'Given away', notGiven: (/** @type {string} */ why) => `It may not be given away now: ${why}.`, because: { stopped: 'everything in its water is stopped', waiting: 'its wait is not done', unidentified: 'nobody knows what it is', controlled: 'its kind may not be passed on' }, to: 'To whom', needTo: 'Say to whom, so that it can be called back.', do: 'Note it', done: (/** @type {string} */ name) => `${name}: noted.`, disposal: 'How to dispose of it',
   },
   treat: {
     title: (/** @type {string} */ name) => `Dip or treat ${name}`, what: 'What was done', dipped: 'A dip', treated: 'A treatment', planned: 'Is it part of the protocol?', yes: 'Yes, planned', no: 'No, in haste', restarts: 'What was not planned starts the wait from nothing for everybody in its water.', how: 'How', howHint: 'Such as: fresh water of the same temperature, 60 s', needHow: 'Say in a few words what was done.', do: 'Note it', done: 'Noted.',
@@ -291,7 +292,7 @@ export const tanks = {
 
   walk: {
     title: 'Jar walk', none: 'Nobody lives in any tank.', what: 'Go along the shelf. Mark what you top up and where something is not as it was; the others looked the same.',
-    topUp: 'Topped up', topUpAll: 'All topped up to the line', seen: 'Something seen', not: 'Not looked at',
+    line: (/** @type {string} */ note) => `Line: ${note}`, topUp: 'Topped up', topUpAll: 'All topped up to the line', seen: 'Something seen', not: 'Not looked at',
     doAll: (/** @type {number} */ n) => `All ${n} looked the same: no signs seen`, do: (/** @type {number} */ same, /** @type {number} */ seen) => `${same} looked the same, ${seen} did not`,
     noted: (/** @type {number} */ same, /** @type {number} */ tops) => `${same === 1 ? '1 look' : `${same} looks`} noted, no signs seen${tops > 0 ? `; ${tops} topped up` : ''}.`,
     seenIn: (/** @type {string} */ name, /** @type {number} */ n) => `${name}: what was seen?${n > 1 ? ` ${n - 1} more after this.` : ''}`, nothing: 'Nothing after all: leave it unwatched', over: 'The walk is done.',

@@ -64,7 +64,7 @@ function Look({ of, residents, name, back }) {
       done.value = undefined;
     };
     return html`<div class="saved" data-done=${done.value.kept}><p id="looked" tabindex="-1">${done.value.kept ? done.value.says : text.unkept} ${!adultLooks.value && done.value.kept ? text.who.child : ''}</p>
-        <button type="button" class="quiet" data-do="undo" onClick=${undo}>${text.due.undo}</button></div>
+        ${may.value.decide && html`<button type="button" class="quiet" data-do="undo" onClick=${undo}>${text.due.undo}</button>`}</div>
       <div class="tank-do"><${Link} class="button main" to="/tanks">${t.toTanks}<//><${Link} class="button" to=${back}>${t.toSystem(name)}<//></div>`;
   }
   return html`<div class="look">

@@ -37,7 +37,7 @@ export function DueList() {
   return html`<section class="due" aria-labelledby="due" data-due=${list.length}>
     <h2 id="due" tabindex="-1">${text.home.due}</h2>
     ${done.value && (done.value.kept
-      ? html`<div class="saved" data-done><p id="due-done" tabindex="-1">${done.value.says}${done.value.ids.length > 0 && !adultLooks.value ? ` ${text.who.child}` : ''}</p><button type="button" class="quiet" data-do="undo" onClick=${undo}>${t.undo}</button></div>`
+      ? html`<div class="saved" data-done><p id="due-done" tabindex="-1">${done.value.says}${done.value.ids.length > 0 && !adultLooks.value ? ` ${text.who.child}` : ''}</p>${may.value.decide && html`<button type="button" class="quiet" data-do="undo" onClick=${undo}>${t.undo}</button>`}</div>`
       : html`<p class="heed" id="due-done" tabindex="-1" role="alert">${text.unkept}</p>`)}
     ${list.length === 0 && html`<p>${text.home.dueNone}</p>`}
     ${list.some(({ what }) => ['check', 'search', 'confirm'].includes(what)) && may.value.note && html`<${WhoLooks} />`}
@@ -77,7 +77,7 @@ function Row({ due, touch }) {
   const ours = may.value.note && (may.value.decide || !DECIDES.includes(due.what));
   return html`<li data-what=${due.what} data-system=${due.system} data-overdue=${due.overdue}>
     <p><strong>${words}</strong><${Late} list=${[due]} /></p>
-    ${!ours ? html`<p class="soft">${t.child}</p>` : html`<div class="does">
+    ${!may.value.note ? null : !ours ? html`<p class="soft">${t.child}</p>` : html`<div class="does">
       ${path ? html`<${Link} class="button" to=${path} aria-label=${t.label(says, words)} data-do=${due.what}>${says}<//>`
         : html`<button type="button" class=${due.what === 'check' ? 'fill' : ''} aria-label=${t.label(says, words)} data-do=${due.what} onClick=${() => touch(due)}>${says}</button>`}
       ${due.what === 'check' && html`<${Link} class="button" to=${`/tanks/check/${due.system}`} aria-label=${t.label(t.do.seen, words)} data-do="seen">${t.do.seen}<//>`}

@@ -64,7 +64,7 @@ export function GoneForm({ one }) {
   return html`<${ActForm} back=${`/tanks/specimen/${one.id}`} does=${t.do} said=${t.done(nameOf(`specimen/${one.id}`))} grave note=${note}>
     <p class="heed">${t.never}</p>
     <${Choices} name="how" legend=${t.how} is=${how.value} choose=${(/** @type {string} */ is) => (how.value = is)} options=${options} />
-    ${forbids.length > 0 && html`<p class="soft">${t.notGiven}</p>`}
+    ${forbids.length > 0 && html`<p class="soft">${t.notGiven(text.and(forbids.map((word) => /** @type {Record<string, string>} */ (t.because)[word] ?? word)))}</p>`}
     ${how.value === 'given away' && html`<${Field} id="to-whom" label=${t.to} value=${to} mode="text" wrong=${wrong.value} />`}
   <//>
   <p class="doing"><${Link} class="button" to=${`/tanks/disposal/${one.id}`}>${t.disposal}<//>${forbids.length === 0 && html`<${Link} class="button" to=${`/tanks/hand-on/${one.id}`}>${text.specimen.handOn}<//>`}</p>`;

@@ -13,7 +13,9 @@ import { Confirm } from '../house/confirm.js';
 import { Page } from '../house/page.js';
 import { AmountPick, Choices, GroupPick } from '../shore/find-parts.js';
 import { amountOf } from '../shore/amount.js';
+import { photoFields } from '../shore/find.js';
 import { KindPick } from '../shore/kind-pick.js';
+import { PhotoPick } from '../shore/photo-pick.js';
 import { may, nameOf, systemOf, tanks, writeEvent } from './picture-state.js';
 import { observer } from './check-who.js';
 import { isWeed } from './settle-in.js';
@@ -49,7 +51,10 @@ export function SpecimenEdit({ one }) {
     announce(kept ? t.removed : text.unkept);
     go('/tanks');
   };
-  return html`<${Form} one=${one} kind=${{ taxon: one.taxon ?? UNSURE, group: one.group ?? UNSURE }} />
+  const photos = () => Object.keys(one).filter((field) => field.startsWith('photos/') && one[field] === true).map((field) => field.slice('photos/'.length));
+  const setPhotos = (/** @type {string[]} */ list) => write('specimen', one.id, Object.fromEntries([...photos().filter((sha) => !list.includes(sha)).map((sha) => [`photos/${sha}`, null]), ...Object.entries(photoFields(list))]));
+  return html`<${PhotoPick} photos=${photos} before=${() => Promise.resolve()} set=${setPhotos} back=${() => {}} />
+    <${Form} one=${one} kind=${{ taxon: one.taxon ?? UNSURE, group: one.group ?? UNSURE }} />
     ${asking.value ? html`<${Confirm} asks=${t.removeAsk(nameOf(`specimen/${one.id}`))} says=${t.removeWhat} does=${t.removeDo} act=${remove} leave=${() => (asking.value = false)} />`
       : html`<button type="button" class="remove" data-do="remove" onClick=${() => (asking.value = true)}>${t.remove}</button>`}`;
 }

@@ -65,10 +65,11 @@ function Standing({ state, today }) {
   const began = state.since && [...state.days].reverse().find(({ kind, why }) => kind === 'restarted' && why?.some(({ event }) => event === state.since?.event));
   const cause = state.since && (text.causes[state.since.why] ?? state.since.why);
   const longest = state.longest && nameOf(`specimen/${state.longest}`);
-  const runs = ['waiting', 'paused', 'done', 'stopped'].includes(state.state) && state.since;
+  const runs = ['waiting', 'paused', 'done'].includes(state.state) && state.since;
   return html`<section class="standing" data-quiet=${state.quiet} data-wait=${state.wait}>
     <p class="large"><${StateWord} state=${state.state} /> ${progress(state, today)}</p>
     ${state.state === 'done' && html`<p>${text.doneSince}</p>`}
+    ${state.state === 'stopped' && html`<p>${text.stoppedWhat}</p>`}
     ${by && html`<p>${text.pausedWhy[by]}</p>`}
     ${runs && html`<p>${cause && (began ? text.since(dayName(began.day, today), cause) : text.sinceWhy(cause))} ${text.system.waits} ${state.own ? text.waitBy.own(state.wait) : longest ? text.waitBy.longest(state.wait, longest, state.cold) : text.waitBy.plain(state.wait, state.cold)}</p>`}
     ${runs && html`<p class="soft">${state.looked ? text.looked(dayAndClock(state.looked, zone.value)) : text.lookedNot}</p>`}

@@ -14,7 +14,7 @@ import { SeenForm } from './check-seen.js';
 import { recallSigns } from './check-signs.js';
 import { checkNow, takeBack, topUpNow } from './due-acts.js';
 import { shelfOrder } from './home.js';
-import { may, nameOf, picture } from './picture-state.js';
+import { may, nameOf, picture, tankOf } from './picture-state.js';
 import { Reckoned } from './system-reckoned.js';
 import { StateWord } from './strip.js';
 import { UNTOUCHED, outcome, stops } from './walk-list.js';
@@ -95,9 +95,10 @@ function Stop({ state, step, set }) {
   const t = text.walk;
   const name = nameOf(state.key) || text.unnamed;
   const who = text.and([...new Set(state.residents.map((id) => nameOf(`specimen/${id}`)).filter(Boolean))].slice(0, 3));
+  const line = state.tanks.map((id) => tankOf(id)?.fillLine?.note).filter(Boolean).join(', ');
   const looked = (/** @type {import('./walk-list.js').Looked} */ is) => set({ looked: step.looked === is ? 'same' : is });
   return html`<li data-system=${state.key} data-looked=${step.looked}>
-    <p><strong>${name}</strong> <span class="soft">${who}</span> ${['paused', 'stopped'].includes(state.state) && html`<${StateWord} state=${state.state} />`}</p>
+    <p><strong>${name}</strong> <span class="soft">${who}${line ? `. ${t.line(line)}` : ''}</span> ${['paused', 'stopped'].includes(state.state) && html`<${StateWord} state=${state.state} />`}</p>
     <div class="walk-do" role="group" aria-label=${name}>
       <button type="button" aria-pressed=${step.topUp} data-do="top-up" onClick=${() => set({ topUp: !step.topUp })}>${t.topUp}</button>
       <button type="button" aria-pressed=${step.looked === 'seen'} data-do="seen" onClick=${() => looked('seen')}>${t.seen}</button>
@@ -118,7 +119,7 @@ function After({ walked: { noted, left }, set }) {
   };
   const [next, ...rest] = left;
   const residents = picture.value?.systems.find(({ key }) => key === next)?.residents ?? [];
-  return html`<div class="saved" data-walked=${noted.ids.length}><p>${noted.says} ${!adultLooks.value ? text.who.child : ''}</p><button type="button" class="quiet" data-do="undo" onClick=${undo}>${text.due.undo}</button></div>
+  return html`<div class="saved" data-walked=${noted.ids.length}><p>${noted.says} ${!adultLooks.value ? text.who.child : ''}</p>${may.value.decide && html`<button type="button" class="quiet" data-do="undo" onClick=${undo}>${text.due.undo}</button>`}</div>
     ${next ? html`<h2 id="walked" tabindex="-1">${t.seenIn(nameOf(next), left.length)}</h2>
       <${SeenForm} key=${next} of=${next} residents=${residents} done=${(/** @type {import('./due-acts.js').Done} */ is) => is.kept && set({ noted: { ...noted, ids: [...noted.ids, ...is.ids] }, left: rest })} />
       <button type="button" class="quiet" data-do="nothing" onClick=${() => set({ noted, left: rest })}>${t.nothing}</button>`
