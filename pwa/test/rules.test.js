@@ -83,6 +83,11 @@ test('a rule goes through the form unchanged', () => {
   }
 });
 
+test('a word with a comma in it stays one', () => {
+  const rule = { of: { all: true }, gear: { only: ['hand, gloved', 'knife'] }, use: { never: ['sale, gift'] } };
+  assert.deepEqual(toRule(ofRule('x', rule)), { rule: { ...rule }, wrong: {} });
+});
+
 test('what the form says', () => {
   const limit = (more) => ({ ...newLimit(), ...more });
   /** @type {[string, object, object][]} */
@@ -95,7 +100,7 @@ test('what the form says', () => {
     ['two inches across', { take: 'silent', asked: ['sizes'], sizes: [{ ...newSize('diameter'), least: '2', as: 'in' }] }, { sizes: [{ axis: 'diameter', leastMm: 50.8 }] }],
     ['closed in summer', { take: 'silent', asked: ['season'], season: { is: 'closed', spans: [{ ...newSpan(), months: [8, 7] }] } }, { season: { closed: [{ months: [7, 8] }] } }],
     ['by day', { take: 'silent', asked: ['hours'] }, { hours: { from: 'sunrise', to: 'sunset' } }],
-    ['knives alone', { take: 'silent', asked: ['gear'], gear: { only: 'knife, hand\nknife', never: '' } }, { gear: { only: ['knife', 'hand'] } }],
+    ['knives alone', { take: 'silent', asked: ['gear'], gear: { only: 'knife\n hand\nknife', never: '' } }, { gear: { only: ['knife', 'hand'] } }],
     ['30 cm left', { take: 'silent', asked: ['cut'], cut: { leave: '30', as: 'cm', above: 'holdfast', part: '', notTorn: true } }, { cut: { leaveMm: 300, above: 'holdfast', notTorn: true } }],
     ['what was unticked is not said', { take: 'allowed', asked: [], note: 'x' }, { take: 'allowed' }],
   ];
