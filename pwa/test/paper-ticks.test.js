@@ -3,6 +3,7 @@
 
 import test from 'node:test';
 import assert from 'node:assert/strict';
+import { systemsOf } from '../app/ui/tanks/ticks-shelf.js';
 import { checksOn, emptyDay, isDay, lookedAt, mondayOf, tickId, ticksOf, weekOf } from '../app/ui/tanks/ticks-week.js';
 
 const ZONE = 'Europe/London';
@@ -75,4 +76,16 @@ test('a check of the system or of a tank in it is on file for the local day alon
     { id: '3', checked: { at: '2026-12-09T09:00:00Z', of: 'tank/z', by: 'mara', signs: [] } }, { id: '4', sign: { at: '2026-12-09T09:00:00Z', of: 'tank/a', what: 'x', grade: 'watch' } },
   ];
   assert.deepEqual(checksOn(events, ['system/s', 'tank/a'], '2026-12-09', ZONE), [{ id: '2', at: '2026-12-09T00:00:00Z', by: null, signs: ['spot'] }]);
+});
+
+test('systems stand where the first of their tanks does; a tank alone is its own', () => {
+  const at = (/** @type {number} */ day) => `2026-12-0${day}T10:00:00Z`;
+  const joined = (/** @type {string} */ tank, /** @type {number} */ day, /** @type {string} */ system) => ({ id: '', joined: { at: at(day), of: `tank/${tank}`, system } });
+  const left = (/** @type {string} */ tank, /** @type {number} */ day, /** @type {string} */ system) => ({ id: '', left: { at: at(day), of: `tank/${tank}`, system } });
+  const shelf = (/** @type {any[]} */ events) => systemsOf(['a', 'b', 'c'], ['s', 'r'], events);
+  assert.deepEqual(shelf([]), [['tank/a'], ['tank/b'], ['tank/c']]);
+  assert.deepEqual(shelf([joined('c', 1, 's'), joined('a', 2, 's')]), [['system/s', 'tank/a', 'tank/c'], ['tank/b']]);
+  assert.deepEqual(shelf([left('c', 3, 's'), joined('c', 1, 's')]), [['tank/a'], ['tank/b'], ['tank/c']], 'in any order');
+  assert.deepEqual(shelf([joined('c', 3, 'r'), left('c', 3, 's'), joined('c', 1, 's')]), [['tank/a'], ['tank/b'], ['system/r', 'tank/c']], 'leaving comes first');
+  assert.deepEqual(shelf([joined('b', 1, 'gone')]), [['tank/a'], ['tank/b'], ['tank/c']], 'a system that is not on file');
 });

@@ -150,7 +150,7 @@ export const fate = {
   companions: {
     title: 'Who harms whom', why: 'What is known of those who live together. A caution and no ban: many get on for months.',
     where: 'System', choose: 'Choose a system',
-    how: { eats: 'eats', stings: 'stings', overgrows: 'overgrows', robs: 'robs', starves: 'leaves no food for' },
+    how: { eats: 'may eat', stings: 'may sting', overgrows: 'may overgrow', robs: 'may rob', starves: 'may leave no food for' },
     line: (/** @type {string} */ who, /** @type {string} */ how, /** @type {string} */ whom) => `${who} ${how} ${whom}`,
     none: 'Nothing is on file against these living together. That is no promise: look at them every day.',
     alone: 'Fewer than two live here.',

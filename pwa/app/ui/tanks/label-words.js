@@ -67,6 +67,7 @@ function watchedOf(one, facts, today) {
   if (!arrived) return t.arrivedNot;
   const system = one.state?.system ? systemOf(one.state.system)?.state : undefined;
   if (!left && system?.state === 'stopped') return t.stopped;
+  if (!left && system?.state === 'done') return t.watchedAll(system.wait, day(today));
   if (!left && system && system.state !== 'none') return t.watching(system.quiet, system.wait, day(today));
   // Whether the clearance stands: a lot that is gone is no longer asked about, but what was put in question stays so.
   const doubted = one.state?.gone ? picture.value?.systems.some(({ questions }) => questions.some(({ specimen }) => specimen && facts.line.includes(specimen))) : (one.state?.missing.length ?? 1) > 0;

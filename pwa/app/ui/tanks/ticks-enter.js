@@ -26,7 +26,7 @@ export function EnterPage({ week, named }) {
   const today = localDay(shownNow.value, zone.value);
   const says = !named ? t.badWeek : week > today ? t.futureWeek : !may.value.note ? paper.notYours : '';
   return html`<${Page} title=${t.title} to=${`/tanks/ticks/${week}`} back=${paper.ticks.title}>
-    ${says ? html`<p>${says}</p>` : !read.value ? html`<p role="status">…</p>` : html`<p>${t.why}</p><${Week} week=${week} today=${today} />`}
+    ${says ? html`<p>${says}</p>` : !read.value ? html`<p role="status">…</p>` : html`<p>${t.why} ${paper.ticks.how}.</p><${Week} week=${week} today=${today} />`}
   <//>`;
 }
 

@@ -1,21 +1,14 @@
-// The systems as they stand on a shelf and on a tick sheet.
+// The systems as they stand on a shelf and on a tick sheet. Read from the book alone, so that
+// a sheet can be printed and typed in where the core does not answer.
 
-import { nameOf, picture, systems, tanks } from './picture-state.js';
+import { events, nameOf, systems, tanks } from './picture-state.js';
+import { systemsOf } from './ticks-shelf.js';
 
-/** @typedef {{ref: string, name: string, quarantine: boolean, of: string[]}} Shelved of: the system and the tanks in it, as events name them */
+/** @typedef {{ref: string, name: string, of: string[]}} Shelved of: the system and the tanks in it, as events name them */
 
 /**
- * Every system, by where the first of its tanks stands on the shelf.
+ * Every system that has a tank, by where the first of its tanks stands on the shelf.
  * @returns {Shelved[]}
  */
-export function onTheShelf() {
-  const order = new Map(tanks.value.map(({ id }, i) => [id, i]));
-  const place = (/** @type {string[]} */ list) => Math.min(Infinity, ...list.map((id) => order.get(id) ?? Infinity));
-  const now = picture.value;
-  if (!now) { // the core may not answer; a sheet can still be printed
-    return [...systems.value.map(({ id }) => `system/${id}`), ...tanks.value.map(({ id }) => `tank/${id}`)]
-      .map((ref) => ({ ref, name: nameOf(ref), quarantine: false, of: [ref] }));
-  }
-  return now.systems.filter(({ tanks: list }) => list.length > 0).sort((a, b) => place(a.tanks) - place(b.tanks) || nameOf(a.key).localeCompare(nameOf(b.key)))
-    .map(({ key, state, tanks: list }) => ({ ref: key, name: nameOf(key), quarantine: state !== 'none', of: [key, ...list.map((id) => `tank/${id}`)] }));
-}
+export const onTheShelf = () => systemsOf(tanks.value.map(({ id }) => id), systems.value.map(({ id }) => id), events.value)
+  .map((of) => ({ ref: of[0], name: nameOf(of[0]), of }));
