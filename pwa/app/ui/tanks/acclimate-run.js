@@ -112,7 +112,7 @@ function Ended({ run }) {
   useEffect(() => document.getElementById('run-ended')?.focus(), []);
   return html`<div class="running" data-run=${run.id} data-ended=${run.how ?? 'done'}><div class="run-main">
     <p class="plan-way" id="run-ended" tabindex="-1">${run.how === 'broken off' ? t.wasBroken(dayAndClock(run.ended ?? '', zone.value)) : t.wasDone(dayAndClock(run.ended ?? '', zone.value), duration(Math.round((Date.parse(run.ended ?? '') - Date.parse(run.at)) / 60_000)))}</p>
-    <p>${t.after}</p>
+    <p>${run.how === 'broken off' ? t.afterBroken : t.after}</p>
     <div class="tank-do">${to[0] && html`<${Link} class="button main" to=${`/tanks/tank/${to[0]}`}>${text.check.toSystem(nameOf(`tank/${to[0]}`))}<//>`}<${Link} class="button" to="/tanks">${text.check.toTanks}<//></div>
     <${AcclimateAlong} run=${run} />
   </div><div class="run-side"><${OldWater} /></div></div>`;

@@ -5,6 +5,7 @@ import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { Link } from '../parts/link.js';
 import { write } from '../../data/book.js';
+import { runOf } from './acclimate-runs.js';
 import { may } from './picture-state.js';
 import { AmmoniaMeaning } from './reading-ammonia.js';
 import { ReadingRow } from './reading-row.js';
@@ -22,12 +23,14 @@ export function ReadingSaved({ of, saved, back, name, again }) {
     again();
   };
   const ranges = rangesOf(of);
+  const [kind, id] = of.split('/');
+  const run = kind === 'specimen' ? runOf(id) : undefined;
   return html`<div class="saved" data-saved=${saved.id}><p id="saved" tabindex="-1">${t.reading.saved}</p>${may.value.decide && html`<button type="button" class="quiet" data-do="undo" onClick=${undo}>${t.undo}</button>`}</div>
     <${AmmoniaMeaning} fields=${saved.fields} />
-    <ul class="readings">${KINDS.filter((kind) => saved.fields[kind] !== undefined).map((kind) => html`<${ReadingRow} key=${kind} kind=${kind} value=${saved.fields[kind]} ranges=${ranges} />`)}</ul>
+    <ul class="readings">${KINDS.filter((one) => saved.fields[one] !== undefined).map((one) => html`<${ReadingRow} key=${one} kind=${one} value=${saved.fields[one]} ranges=${ranges} />`)}</ul>
     <div class="tank-do">
-      <${Link} class="button main" to=${back}>${text.check.toSystem(name)}<//>
+      ${run ? html`<${Link} class="button main" to=${`/tanks/acclimate/run/${run.id}`} data-do="to-run">${t.acclimate.toRun}<//>` : html`<${Link} class="button main" to=${back}>${text.check.toSystem(name)}<//>`}
       <button type="button" data-do="again" onClick=${again}>${t.reading.another}</button>
-      ${may.value.decide && of.split('/')[0] !== 'specimen' && html`<${Link} class="button" to=${`/tanks/change/${of}`}>${t.reading.change}<//>`}
+      ${may.value.decide && kind !== 'specimen' && html`<${Link} class="button" to=${`/tanks/change/${of}`}>${t.reading.change}<//>`}
     </div>`;
 }
