@@ -1,7 +1,9 @@
 package take
 
 import (
+	"slices"
 	"strings"
+	"sync"
 
 	"wrackbook/internal/book"
 )
@@ -24,14 +26,21 @@ func wider(word string) string {
 }
 
 // kind is what a find is, as rules tell finds apart. Its names are in lower case; home is
-// the handling group of the taxon where that says more than shells or rock do.
-type kind struct{ taxon, group, state, home string }
+// the handling group of the taxon where that says more than shells or rock do. A name that
+// is not on the list of kinds (unlisted) may be a slip for another of its genus, and one that
+// does not look like a scientific name either (loose) may be a word for anything.
+type kind struct {
+	taxon, group, state, home string
+	unlisted, loose           bool
+}
 
 func kindOf(taxon, group, state string) kind {
 	k := kind{taxon: strings.ToLower(strings.TrimSpace(taxon)), group: group, state: state}
 	if k.taxon == book.Unsure {
 		k.taxon = ""
 	}
+	k.unlisted = k.taxon != "" && !listed(k.taxon)
+	k.loose = k.unlisted && !scientific(strings.TrimSpace(taxon))
 	if k.group == "" || k.group == book.Unsure {
 		k.group = groupOf(k.taxon)
 	} else if mixed(k.group) {
@@ -40,6 +49,36 @@ func kindOf(taxon, group, state string) kind {
 		}
 	}
 	return k
+}
+
+// listed says whether a name is on the starting list: a kind of it, or the genus of one.
+func listed(taxon string) bool {
+	t, ok := book.TaxonNamed(taxon)
+	return ok && strings.EqualFold(t.Name, taxon) || !strings.Contains(taxon, " ") && groupOf(taxon) != ""
+}
+
+// scientific says whether a name looks like a scientific one: "Nerita", "Turbo militaris", and
+// neither "Periwinkles" nor "Sea lettuce". It goes by the commonest Latin endings; a name that
+// it misses stays unchecked.
+func scientific(name string) bool {
+	lower := strings.ToLower(name)
+	genus, _, _ := strings.Cut(lower, " ")
+	if groupOf(genus) != "" {
+		return true
+	}
+	if name == "" || name[0] < 'A' || name[0] > 'Z' || name[1:] != lower[1:] {
+		return false
+	}
+	ends := func(list ...string) bool {
+		return slices.ContainsFunc(list, func(end string) bool { return strings.HasSuffix(lower, end) })
+	}
+	return ends("us", "a", "um", "is", "i", "ae") && !ends("algae", "alga", "octopus", "nori")
+}
+
+// mayBe says whether a name that is not on the list may stand for another.
+func (k *kind) mayBe(other string) bool {
+	genus, _, _ := strings.Cut(k.taxon, " ")
+	return k.unlisted && isUnder(other, genus) || k.loose
 }
 
 // groupOf gives the handling group of a kind of the starting list, or of the list's first
@@ -54,13 +93,20 @@ func groupOf(taxon string) string {
 	if strings.Contains(taxon, " ") {
 		return ""
 	}
+	return genera()[taxon]
+}
+
+// genera gives the handling group of each genus: that of the list's first kind of it.
+var genera = sync.OnceValue(func() map[string]string {
+	of := map[string]string{}
 	for _, t := range book.Taxa() {
-		if isUnder(strings.ToLower(t.Name), taxon) {
-			return t.Group
+		genus, _, _ := strings.Cut(strings.ToLower(t.Name), " ")
+		if of[genus] == "" {
+			of[genus] = t.Group
 		}
 	}
-	return ""
-}
+	return of
+})
 
 // isUnder says whether a name is the other or stands under it: a species under its genus.
 func isUnder(name, other string) bool {
@@ -88,6 +134,16 @@ func (n *names) add(taxa, groups []string) {
 	}
 }
 
+// name says whether the taxa name a kind.
+func (n *names) name(k kind) bool {
+	for _, t := range n.taxa {
+		if isUnder(k.taxon, t) {
+			return true
+		}
+	}
+	return false
+}
+
 // has says whether a kind is one of the names.
 func (n *names) has(k kind) truth {
 	out := no
@@ -95,9 +151,9 @@ func (n *names) has(k kind) truth {
 		switch {
 		case k.taxon != "" && isUnder(k.taxon, t):
 			return yes
-		case k.taxon != "" && !isUnder(t, k.taxon):
+		case k.taxon != "" && !isUnder(t, k.taxon) && !k.mayBe(t):
 		case k.group != "" && n.homes[i] != "" && k.group != n.homes[i] && !mixed(k.group) && !mixed(n.homes[i]):
-		default: // not named, or only by the genus
+		default: // not named, or only by the genus, or by a name of one's own
 			out = out.or(lacking(factTaxon))
 		}
 	}
@@ -156,6 +212,11 @@ func (c *compiled) about(k kind) truth {
 // rulesAbout says of every rule of a set whether it is about a kind. The rest is what no
 // rule that names kinds allows, whatever the season and the place.
 func rulesAbout(rules []compiled, k kind) []truth {
+	for i := range rules { // a name that the set itself uses means what it means there
+		if k.unlisted && (rules[i].of.name(k) || rules[i].except.name(k)) {
+			k.unlisted, k.loose = false, false
+		}
+	}
 	out := make([]truth, len(rules))
 	listed := no
 	for i := range rules {

@@ -23,3 +23,28 @@ func TestWhatAShellOrAStoneIs(t *testing.T) {
 	assert.Equal(t, lacking(factGroup), has("Trivia monacha", "shells", "molluscs"), "the list itself says no more than shells")
 	assert.Equal(t, no, has("Conus textile", "", "algae"), "by its genus")
 }
+
+// TestANameOfOnesOwn: what somebody typed that is not on the list of kinds may be another
+// word for what a rule names. It is not taken for something else, unless the set itself uses
+// the name or the groups differ.
+func TestANameOfOnesOwn(t *testing.T) {
+	about := func(taxon, group string, rules ...Rule) []truth {
+		s := &Set{Rules: map[string]Rule{}}
+		for i, r := range rules {
+			s.Rules[string(rune('a'+i))] = r
+		}
+		return rulesAbout(s.compile(), kindOf(taxon, group, "living"))
+	}
+	never := func(taxa ...string) Rule { return Rule{Of: Subject{Taxa: taxa}, Take: "forbidden"} }
+	may := func(taxa ...string) Rule { return Rule{Of: Subject{Taxa: taxa}, Take: "allowed"} }
+	unsure := lacking(factTaxon)
+
+	assert.Equal(t, unsure, about("Periwinkles", "", never("Littorina littorea"))[0], "a common name")
+	assert.Equal(t, unsure, about("Periwinkles", "snails", never("Littorina littorea"))[0])
+	assert.Equal(t, no, about("Periwinkles", "snails", never("Ulva lactuca"))[0], "the group says that it is not")
+	assert.Equal(t, unsure, about("Littorina litorea", "snails", never("Littorina littorea"))[0], "a slip of the pen")
+	assert.Equal(t, unsure, about("Ormer", "", may("Haliotis tuberculata"))[0], "nor is it a permission")
+	assert.Equal(t, no, about("Mytilus edulis", "bivalves", never("Siliqua patula"))[0], "what is on the list is itself")
+	assert.Equal(t, []truth{yes, no}, about("Siliqua patula", "bivalves", may("Siliqua patula"), never("Panopea")), "the set knows the name")
+	assert.Equal(t, []truth{yes, no}, about("Siliqua patula", "bivalves", may("Siliqua"), never("Panopea")), "by its genus")
+}

@@ -57,7 +57,7 @@ func TestPutTogetherOrOneByOne(t *testing.T) {
 			}
 		}
 	})
-	require.Greater(t, most, 5, "hardly anything was ever counted")
+	require.Greater(t, most, 1, "nothing was ever counted together")
 }
 
 // TestTheLastFindsAreNamed: of more finds than a count names, the last by time.
