@@ -122,6 +122,7 @@ func sundayMorning() time.Time { return time.Date(2026, 3, 22, 9, 30, 0, 0, time
 // Every page of a household with something of everything, light and dark, on a phone and on a
 // desk.
 func TestTanksPages(t *testing.T) {
+	t.Parallel()
 	_, p := atHome(t, sundayMorning())
 	p.stands("empty")
 	ids := keeping(p, fullShelf)
@@ -195,6 +196,7 @@ func keptOf(p *tab, kind string) (list []specimenRecord) {
 // What was taken on an outing is settled in by one touch; one bag into six jars keeps six fates
 // and one origin; it is taken back in one touch, and never settled in twice.
 func TestSettleIn(t *testing.T) {
+	t.Parallel()
 	_, p := atHome(t, sundayMorning())
 	ids := keeping(p, brought)
 	p.follow("/shore/outings/"+ids["outing"], `document.querySelector('[data-do="settle"]')?.innerText === '3 taken: settle them in'`)
@@ -277,6 +279,7 @@ func TestSettleIn(t *testing.T) {
 // Twenty jars, one with a sign and one left out, in eight touches: whoever needs ten seconds for
 // each is through in under two minutes.
 func TestJarWalk(t *testing.T) {
+	t.Parallel()
 	_, p := atHome(t, sundayMorning())
 	ids := keeping(p, `
 		for (let n = 1; n <= 20; n++) {
@@ -363,6 +366,7 @@ func (p *tab) standing(system string) string {
 // a sign on day 9 sends the wait back to nothing, and on day 24, not before, it goes to the
 // display. A sign that comes late from the other phone then undoes that, on both.
 func TestKeepersFortnight(t *testing.T) {
+	t.Parallel()
 	day := func(n int) time.Time { return time.Date(2026, 3, n, 8, 30, 0, 0, time.UTC) }
 	binary, err := builtBinary()
 	require.NoError(t, err)
@@ -532,6 +536,7 @@ func TestKeepersFortnight(t *testing.T) {
 // A child's phone raises signs and logs looks, and decides nothing; an adult's confirms the day
 // and grades the sign.
 func TestChildLooksAdultDecides(t *testing.T) {
+	t.Parallel()
 	at := sundayMorning()
 	binary, err := builtBinary()
 	require.NoError(t, err)
@@ -609,6 +614,7 @@ func TestChildLooksAdultDecides(t *testing.T) {
 
 // Where the core does not answer, nothing is known and nothing is offered.
 func TestTanksNotReckoned(t *testing.T) {
+	t.Parallel()
 	binary, err := builtBinary()
 	require.NoError(t, err)
 	server := startServer(t, binary, "127.0.0.1:0")
@@ -664,6 +670,7 @@ func TestTanksNotReckoned(t *testing.T) {
 
 // What is done with one specimen, by its forms, and what follows for its water.
 func TestSpecimenActs(t *testing.T) {
+	t.Parallel()
 	_, p := atHome(t, sundayMorning())
 	ids := keeping(p, `
 		made.jar = await tank('Jar 1', 'quarantine');
