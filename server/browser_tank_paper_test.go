@@ -402,7 +402,7 @@ func TestHandOn(t *testing.T) {
 	p.press(`[data-do="hand-on"]`)
 	p.until(`document.querySelector('#to-whom-wrong').textContent && document.querySelector('#told-wrong').textContent && document.activeElement.matches('[aria-invalid="true"]')`)
 	p.write("#part-amount", "200") // all there is is no part
-	p.write("#to-whom", "Ms Reed, 4b, reed@school.example")
+	p.write("#to-whom", "Ms Reed, 4b")
 	p.press("#told")
 	p.press(`input[name="use"][value="class"]`)
 	p.press(`[data-do="hand-on"]`)
@@ -592,6 +592,10 @@ func TestOneSheetOnTwoPhones(t *testing.T) {
 	assert.Equal(t, []string{"Choose", "Ada"}, people, "an adult's name on a child's phone would count as an adult's word")
 	child.follow("/tanks/hand-on/"+ids["hermit"], `document.querySelector('[data-trace]')`)
 	assert.Contains(t, child.text(), "A child’s or a guest’s phone does not do this.")
+	child.follow("/tanks/recall/"+ids["hermit"], `document.querySelector('[data-recall="1"] [data-do="print"]')`)
+	var shares int
+	child.eval(`document.querySelectorAll('[data-do="share"]').length`, &shares)
+	assert.Zero(t, shares, "a child's phone sends nothing out")
 	child.follow("/tanks/disposal/"+ids["hermit"], `document.querySelector('[data-drain]')`)
 	assert.NotContains(t, child.text(), "Note that Rosie is gone")
 	var asks int

@@ -114,7 +114,7 @@ export const fate = {
     invasive: (/** @type {string} */ regions) => `It is invasive in ${regions}. Do not hand it on there.`,
     howMuch: 'How much', part: 'A part of it', whole: 'All of it',
     amount: 'Amount of the part', amountHint: (/** @type {string} */ all) => `Of ${all}. May stay empty.`, amountNoHint: 'May stay empty.',
-    to: 'To whom', toHint: 'A name and how to reach them: it is needed to call it back.',
+    to: 'To whom', toHint: 'A name by which you find them again, should it be called back. No address and no number: every phone of the household shows it.',
     as: 'For what', uses: { friend: 'A friend', class: 'A class', aquarium: 'An aquarium or club' },
     accept: 'They know that it must never be released, nor its water, and whom to ask.',
     wrong: { to: 'Say to whom. Without a name it cannot be called back.', long: 'At most 300 letters.', amount: 'A number, such as 20. Leave it empty if you do not know.', more: 'That is more than there is.', accept: 'Tell them first. Then say so here.' },

@@ -77,7 +77,6 @@ export const paper = {
     counted: (/** @type {number} */ labels, /** @type {number} */ sheets) => `${labels === 1 ? '1 label' : `${labels} labels`} on ${sheets === 1 ? '1 sheet' : `${sheets} sheets`}`,
     most: (/** @type {number} */ n) => `At most ${n} labels at once. Print these first.`,
     tight: (/** @type {number} */ n) => `${n === 1 ? 'One label has' : `${n} labels have`} more to say than there is room for. Choose larger labels.`,
-    one: 'One of them, at its size',
     choose: 'Choose for whom.',
     // On the label
     unidentified: 'Unidentified',
@@ -124,7 +123,6 @@ export const paper = {
   ticks: {
     title: 'Weekly tick sheet',
     why: 'For the shelf: a tick a day with a pencil. Type it in afterwards, with its own days and names.',
-    week: 'Week from',
     weekOf: (/** @type {string} */ from, /** @type {string} */ to) => `${from} to ${to}`,
     before: 'A week earlier', after: 'A week later',
     enter: 'Type this week in',

@@ -15,7 +15,7 @@ import { Trace } from './hand-on-page.js';
 import { originOf } from './hand-on-trace.js';
 import { lineOf, lotCode } from './label-facts.js';
 import { recallRows, recallText } from './recall-words.js';
-import { ask, events, nameOf, picture, read, specimenOf, specimens, systemOf } from './picture-state.js';
+import { ask, events, may, nameOf, picture, read, specimenOf, specimens, systemOf } from './picture-state.js';
 import { fate } from '../../text/en-tank-fate.js';
 import { paper } from '../../text/en-tank-paper.js';
 import { tanks as words } from '../../text/en-tanks.js';
@@ -83,7 +83,7 @@ function List({ id, name }) {
   };
   return html`<div class="recall" data-recall=${rows.length}>
     <ol class="points screen">${t.todo.map((step) => html`<li>${step}</li>`)}</ol>
-    <div class="actions screen"><button type="button" class="main" data-do="share" onClick=${share}>${t.share}</button><button type="button" data-do="print" onClick=${() => print()}>${paper.print}</button></div>
+    <div class="actions screen">${may.value.decide && html`<button type="button" class="main" data-do="share" onClick=${share}>${t.share}</button>`}<button type="button" data-do="print" onClick=${() => print()}>${paper.print}</button></div>
     <p class="screen" role="status" data-says>${says.value}</p>
     ${says.value === t.byHand && html`<textarea class="screen" readonly rows="8" aria-label=${t.byHand} value=${message} />`}
     <h2>${t.count(rows.length)} · ${fate.handOn.lot(lot)}</h2>
