@@ -5,6 +5,7 @@
 import { computed, effect, signal } from '@preact/signals';
 import { call, give, state } from '../core.js';
 import { ready, records } from './book.js';
+import { endings } from './ended.js';
 import { record as recordError } from './errors.js';
 
 /** @typedef {import('./book.js').Rec} Rec */
@@ -23,8 +24,12 @@ let changes = 0;
 /** Grows with whatever is counted: an answer from before is the answer to another question. */
 export const counted = computed(() => {
   for (const kind of KINDS) records(kind).value;
+  if (anyRules.value) ended.value;
   return ++changes;
 });
+
+/** Which finds the household has no more of, and since when. */
+const ended = computed(() => endings(records('specimen').value, records('event').value));
 
 /** Whether any rule is on file; without, nothing is counted. */
 export const anyRules = computed(() => records('ruleset').value.some(({ deleted }) => !deleted));
@@ -36,6 +41,8 @@ export const rulesRead = signal(false);
 const given = new Map();
 /** What is still to be given. @type {Map<string, Rec>} */
 const due = new Map();
+/** Finds with their end, by what they are on file. @type {WeakMap<Rec, Rec>} */
+const ends = new WeakMap();
 let opened = false;
 let changed = true;
 /** @type {Promise<void> | undefined} */
@@ -54,6 +61,7 @@ export function startRules() {
   ready('ruleset').then(() => (rulesRead.value = true));
   effect(() => {
     for (const kind of kinds()) records(kind).value;
+    if (anyRules.value) ended.value;
     changed = true;
     if (state.value !== 'ready') return anew();
     // After what has changed is on the screen.
@@ -94,11 +102,25 @@ function look() {
     const here = new Set();
     for (const rec of records(kind).peek()) {
       here.add(rec.id);
-      note(rec);
+      note(kind === 'find' ? withEnd(rec) : rec);
     }
     // What has gone without a trace.
     for (const rec of given.values()) if (rec.kind === kind && !rec.deleted && !here.has(rec.id)) note({ ...rec, deleted: true });
   }
+}
+
+/**
+ * A find with what became of it in the tanks; the same object while nothing changes.
+ * @param {Rec} rec
+ */
+function withEnd(rec) {
+  const at = ended.peek().get(rec.id);
+  if (!at || rec.fields.gone) return rec;
+  const was = ends.get(rec);
+  if (was?.fields.gone.at === at) return was;
+  const made = { ...rec, fields: { ...rec.fields, gone: { at } } };
+  ends.set(rec, made);
+  return made;
 }
 
 /** @param {Rec} rec */
