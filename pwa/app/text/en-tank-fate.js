@@ -90,7 +90,7 @@ export const fate = {
     from: (/** @type {string} */ source) => (source === CP || source === ours ? source[0].toUpperCase() + source.slice(1) : `Source: ${source}`),
     where: 'Which tank?', choose: 'Choose a tank', noTank: 'No tank is on file: note it on paper for now.',
     links: { reading: 'Note a reading', check: 'Note what you saw', death: 'Note a death', help: 'Emergency card and first aid', water: 'What to do with the water', trimmings: 'What to do with weed', specimen: 'What to do with a body' },
-    others: 'Something else', disposal: 'What to do with a body, weed or water',
+    disposal: 'What to do with a body, weed or water',
     nobody: 'No program knows what ails an animal. Where you doubt, ask a vet, a public aquarium or the authority.',
   },
 
@@ -194,7 +194,7 @@ export const fate = {
       sea: { say: 'Yours runs to the sea: no water from a tank goes into it. Carry it in closed cans to a drain into a foul sewer. What is little, such as the water of a bag, is boiled first. Ask the authority about more.', from: `${noaa}; ${spc}` },
       unknown: { say: 'Nobody knows where yours drains. Take it for one to the sea until somebody does: carry the water to a drain into a foul sewer, boil the little of a bag first. Ask the water company.', from: ours },
     },
-    drainKeeper: 'A keeper says so for the household.',
+    drainKeeper: 'An adult says so for the household.',
     drainKept: 'Kept.',
     change: 'Say otherwise',
     tools: 'Nets, cups and hands: washed in fresh water and dried before they touch another tank.',
