@@ -328,7 +328,7 @@ func TestAccessibility(t *testing.T) {
 	}
 	for _, place := range []string{"shore", "tanks", "house"} {
 		page.click(`nav a[href="/` + place + `"]`)
-		page.until(`document.querySelector('nav a[aria-current="page"]').getAttribute('href') === '/` + place + `'`)
+		page.until(`document.querySelector('nav a[aria-current="page"]').getAttribute('href') === '/` + place + `' && document.querySelector('main h1') && !document.querySelector('[data-later]')`)
 		inspect(place)
 	}
 }
