@@ -34,6 +34,8 @@ type heldSet struct {
 	Document json.RawMessage `json:"document"`
 	Checked  *take.Checked   `json:"checked"`
 	Shores   []string        `json:"shores"` // those that lie in the place of a set that holds everywhere in it; null: not said
+	// Elsewhere are those that do not; null: all others do not.
+	Elsewhere []string `json:"elsewhere"`
 }
 
 type shoreSpot struct {
@@ -71,7 +73,7 @@ func (t *takes) put(in *takesIn) error {
 		}
 	}
 	for _, s := range in.Sets {
-		h := &take.Held{ID: s.ID, Checked: s.Checked, Shores: s.Shores}
+		h := &take.Held{ID: s.ID, Checked: s.Checked, Shores: s.Shores, Elsewhere: s.Elsewhere}
 		set, err := take.Decode(s.Document)
 		if err != nil {
 			h.Fault = err.Error()

@@ -126,39 +126,46 @@ func (m *Moon) has(day civil, zone *time.Location) bool {
 	return false
 }
 
-// began gives the first day of the season that the day lies in; the day itself where it
-// lies in none. Spans by the moon are refused for this (sound.go).
+// began gives the first day of the season that the day lies in, over spans that touch; the
+// day itself where it lies in none. Spans by the moon are refused for this (sound.go).
 func (s *Season) began(day civil) civil {
-	first := day
-	for i := range s.Open {
-		p := &s.Open[i]
-		if !p.has(day, time.UTC) {
-			continue
-		}
-		begin := day
-		switch {
-		case len(p.From) == len("11-25"):
-			for n := 0; n < 366 && begin.String()[5:] != p.From; n++ {
-				begin = begin.plus(-1)
-			}
-		case p.From != "":
-			begin = civilNamed(p.From)
-		case p.Days != nil:
-			for _, d := range p.Days {
-				if c := civilNamed(d); c.Before(begin.Time) {
-					begin = c
+	first, used := day, make([]bool, len(s.Open))
+	for at, more := day, true; more; at = first.plus(-1) {
+		more = false
+		for i := range s.Open {
+			if !used[i] && s.Open[i].has(at, time.UTC) {
+				used[i], more = true, true
+				if begin := s.Open[i].began(at); begin.Before(first.Time) {
+					first = begin
 				}
 			}
-		default:
-			for n := 0; n < 366 && p.has(begin.plus(-1), time.UTC); n++ {
-				begin = begin.plus(-1)
-			}
-		}
-		if begin.Before(first.Time) {
-			first = begin
 		}
 	}
 	return first
+}
+
+// began gives the first day of the span that the day lies in.
+func (p *Span) began(day civil) civil {
+	begin := day
+	switch {
+	case len(p.From) == len("11-25"):
+		for n := 0; n < 366 && begin.String()[5:] != p.From; n++ {
+			begin = begin.plus(-1)
+		}
+	case p.From != "":
+		begin = civilNamed(p.From)
+	case p.Days != nil:
+		for _, d := range p.Days {
+			if c := civilNamed(d); c.Before(begin.Time) {
+				begin = c
+			}
+		}
+	default:
+		for n := 0; n < 366 && p.has(begin.plus(-1), time.UTC); n++ {
+			begin = begin.plus(-1)
+		}
+	}
+	return begin
 }
 
 // open says whether an instant lies in the hours.
@@ -193,6 +200,18 @@ func (h *Hours) open(t at, spot *Spot, zone *time.Location) truth {
 		}
 	}
 	return no
+}
+
+// turned says whether the minutes that are added to two clock times change which comes first,
+// or leave the day.
+func (h *Hours) turned() bool {
+	if h == nil {
+		return false
+	}
+	from, fromClock := clockMinute(h.From, h.FromMin)
+	to, toClock := clockMinute(h.To, h.ToMin)
+	out := func(minute int, isTime bool) bool { return isTime && (minute < 0 || minute >= 24*60) }
+	return out(from, fromClock) || out(to, toClock) || fromClock && toClock && (from < to) != (h.From < h.To)
 }
 
 func clockMinute(s string, plus int) (minute int, isTime bool) {

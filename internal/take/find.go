@@ -142,15 +142,15 @@ func (f *Find) identify(fields map[string]json.RawMessage) {
 	}
 }
 
-// clean forgets numbers that no find has, so that none can make a total less.
+// clean forgets numbers that no find has, so that none can make a total less, nor nothing of it.
 func (f *Find) clean() {
-	if f.Amount != nil && f.Amount.Value < 0 {
+	if f.Amount != nil && f.Amount.Value <= 0 {
 		f.Amount = nil
 	}
-	if f.Mass != nil && f.Mass.G < 0 {
+	if f.Mass != nil && f.Mass.G <= 0 {
 		f.Mass = nil
 	}
-	if f.Share != nil && *f.Share < 0 {
+	if f.Share != nil && *f.Share <= 0 {
 		f.Share = nil
 	}
 	for _, p := range []**Parted{&f.PutBack, &f.Gone} {

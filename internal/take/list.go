@@ -7,6 +7,11 @@ import (
 
 func has(list []string, s string) bool { return slices.Contains(list, s) }
 
+// hasWord looks for a word whatever its capitals.
+func hasWord(list []string, s string) bool {
+	return slices.ContainsFunc(list, func(word string) bool { return strings.EqualFold(strings.TrimSpace(word), strings.TrimSpace(s)) })
+}
+
 // join makes "a, b and c".
 func join(list []string, last string) string {
 	switch n := len(list); n {

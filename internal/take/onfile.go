@@ -97,7 +97,8 @@ func (s *speaker) has(h *Held) (SetHas, bool) {
 	}
 	for i := range h.rules {
 		r := &h.rules[i]
-		applies := s.covers.and(s.where(r.Where)).and(is(r.During.open(s.at.day, s.Zone))).and(s.exempt(r.Unless).not())
+		holds := s.covers.and(s.where(r.Where)).and(is(r.During.open(s.at.day, s.Zone)))
+		applies := holds.and(s.exempt(r.Unless).not())
 		has := out.Rules[i]
 		has.Applies = applies.word()
 		if r.Season != nil && applies != no && !r.Season.open(s.at.day, s.Zone) {
@@ -109,7 +110,13 @@ func (s *speaker) has(h *Held) (SetHas, bool) {
 		}
 		for k := range r.Limits {
 			if l := &r.Limits[k]; applies != no && l.Base != "everyone" {
-				has.Tallies = append(has.Tallies, s.tallied(r, i, l))
+				t := s.tallied(r, i, l)
+				for n := range t.Lines {
+					if line := &t.Lines[n]; line.Verdict < Unchecked && (!permits || holds != yes) {
+						line.Verdict = Unchecked
+					}
+				}
+				has.Tallies = append(has.Tallies, t)
 			}
 		}
 		out.Rules[i] = has

@@ -47,7 +47,7 @@ func (s *speaker) part(r *compiled, i int) {
 	for n, d := range r.Duties {
 		s.duty("duty"+strconv.Itoa(n+1), d.Do, d.Ask)
 	}
-	if r.Return != "" && (s.applies == yes || r.Return != "allowed") {
+	if r.Return == "forbidden" || s.applies == yes && !s.house && (r.Return == "demanded" || s.permits && r.Return == "allowed") {
 		s.returns = append(s.returns, r.Return)
 	}
 }
@@ -78,11 +78,11 @@ func (s *speaker) words(what string, w *Words, given []string, fact facts) {
 		return
 	}
 	ok := yes
-	if given == nil {
+	if given == nil || len(given) == 0 && fact != factSubstrate { // only what comes off with it may be nothing
 		ok = lacking(fact)
 	}
 	for _, g := range given {
-		if has(w.Never, g) || w.Only != nil && !has(w.Only, g) {
+		if hasWord(w.Never, g) || w.Only != nil && !hasWord(w.Only, g) {
 			ok = no
 		}
 	}

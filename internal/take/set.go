@@ -250,7 +250,10 @@ type Held struct {
 	// Shores are the shores that the household says lie in the place of a set that holds
 	// everywhere in it; nil: it has not said.
 	Shores []string
-	rules  []compiled
+	// Elsewhere are those that it says lie outside; of any other it is then not known. nil: all
+	// that are not among Shores do.
+	Elsewhere []string
+	rules     []compiled
 
 	about   [][]truth // of the rules, by the kinds of the ledger aboutIn, as far as asked
 	aboutIn *Ledger

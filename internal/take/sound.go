@@ -2,6 +2,7 @@ package take
 
 import (
 	"strconv"
+	"strings"
 
 	"wrackbook/internal/fault"
 )
@@ -64,12 +65,23 @@ func (r *Rule) sound(place string, points *int) error {
 	if c == nil {
 		c = &Cut{NotTorn: true}
 	}
+	for _, list := range [...]struct {
+		at   string
+		taxa []string
+	}{{".of.taxa", of.Taxa}, {".of.except.taxa", of.left()}} {
+		for i, name := range list.taxa {
+			if !findable(name) {
+				return unsound(place+list.at+index(i), "no find has this name; write the species, or the genus alone for all of its species, or a group")
+			}
+		}
+	}
 	if err := firstOf(place,
 		wrong{of.All && (named || of.Rest) || !of.All && !of.Rest && !named, ".of", "say which kinds: all, or the rest, or taxa and groups"},
 		wrong{!restricts && r.Take == "" && r.Return == "" && r.Duties == nil, "", "the rule says nothing of what it names"},
 		wrong{r.Take == "forbidden" && (restricts || r.Return == "forbidden"), ".take", "what is forbidden needs no limit, size or season beside it"},
 		wrong{u.Licences == nil && u.Rights == nil && u.AgeUnder == nil && u.AgeFrom == nil, ".unless", "say who is exempt, or leave it out"},
 		wrong{r.Hours != nil && r.Hours.From == r.Hours.To, ".hours", "they begin when they end"},
+		wrong{r.Hours.turned(), ".hours", "the minutes that are added turn them round; write the clock times alone"},
 		wrong{p.Licence == "" && p.Consent == "" && p.AgeFrom == nil && p.AgeTo == nil, ".person", "say what the person needs"},
 		wrong{p.AgeFrom != nil && p.AgeTo != nil && *p.AgeFrom > *p.AgeTo, ".person", "the ages contradict each other"},
 		wrong{p.Above != nil && p.Licence == "", ".person.above", "it is the amount above which a licence is needed; name the licence"},
@@ -115,6 +127,38 @@ func (r *Rule) sound(place string, points *int) error {
 	return nil
 }
 
+// left gives the taxa that are left out.
+func (of *Subject) left() []string {
+	if of.Except == nil {
+		return nil
+	}
+	return of.Except.Taxa
+}
+
+// findable says whether a find may have a name: a rule about a family, or about "spp.", would
+// be about none.
+func findable(name string) bool {
+	words := strings.Fields(strings.ToLower(name))
+	if len(words) == 0 || strings.ContainsAny(name, "()[],;:/&0123456789") {
+		return false
+	}
+	switch words[len(words)-1] {
+	case "sp", "sp.", "spp", "spp.", "ssp", "ssp.":
+		return false
+	}
+	if len(words) > 1 {
+		return true
+	}
+	for _, end := range [...]string{"idae", "inae", "aceae", "oidea", "phyceae", "phyta", "formes", "ales",
+		"scleractinia", "bivalvia", "gastropoda", "cephalopoda", "mollusca", "crustacea", "decapoda", "cirripedia", "cnidaria", "anthozoa",
+		"actiniaria", "echinodermata", "porifera", "polychaeta", "annelida", "ascidiacea", "polyplacophora"} {
+		if strings.HasSuffix(words[0], end) {
+			return false
+		}
+	}
+	return true
+}
+
 func index(i int) string { return "[" + strconv.Itoa(i) + "]" }
 
 func (w *Words) wrong(at string) wrong {
@@ -122,7 +166,7 @@ func (w *Words) wrong(at string) wrong {
 		return wrong{}
 	}
 	for _, n := range w.Never {
-		if has(w.Only, n) {
+		if hasWord(w.Only, n) {
 			return wrong{true, at, "“" + n + "” is both allowed and forbidden"}
 		}
 	}

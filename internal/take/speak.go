@@ -3,6 +3,7 @@ package take
 import (
 	"cmp"
 	"fmt"
+	"strings"
 )
 
 // speaker goes through the sets for one question.
@@ -22,6 +23,7 @@ type speaker struct {
 	covers  truth  // whether it covers the place
 	rule    string // its rule that speaks; "" for the set itself
 	applies truth  // whether that is about the find
+	permits bool   // whether what the set allows is a permission
 	house   bool   // whether it is the household's
 	farAway []bool // whether the ledger's shores lie far from it; nil until asked
 	someFar bool   // whether any does, then
@@ -140,6 +142,7 @@ func (s *speaker) set(h *Held) {
 		return
 	}
 	set := h.Set
+	s.permits = permits
 	s.sets = append(s.sets, ref)
 
 	about := rulesAbout(h.rules, s.kind)
@@ -164,10 +167,19 @@ func (s *speaker) covered(set *Set) truth {
 	if !set.Area.Everywhere {
 		return out
 	}
-	if s.held.Shores == nil || s.Find.Shore == "" {
-		return out.and(lacking(factShore))
+	return out.and(s.held.lies(s.Find.Shore))
+}
+
+// lies says whether a shore lies in the place of a set that holds everywhere in it, by what
+// the household has said.
+func (h *Held) lies(shore string) truth {
+	switch {
+	case shore != "" && has(h.Shores, shore):
+		return yes
+	case shore != "" && h.Shores != nil && (h.Elsewhere == nil || has(h.Elsewhere, shore)):
+		return no
 	}
-	return out.and(is(has(s.held.Shores, s.Find.Shore)))
+	return lacking(factShore)
 }
 
 func (s *speaker) where(a *Area) truth {
@@ -210,7 +222,7 @@ func (s *speaker) stale(h *Held, ref *SetRef) (why string) {
 		what, ref.ForDays = "closures", cmp.Or(s.ClosureDays, 1)
 	}
 	ref.Stale = true
-	if h.Checked == nil || !isDay(h.Checked.On) {
+	if h.Checked == nil || !isDay(h.Checked.On) || strings.TrimSpace(h.Checked.By) == "" {
 		return "Nobody has checked these rules against their source, so they permit nothing. " + askOf(h.Set)
 	}
 	on := civilNamed(h.Checked.On)

@@ -35,12 +35,13 @@ type kind struct {
 }
 
 func kindOf(taxon, group, state string) kind {
-	k := kind{taxon: strings.ToLower(strings.TrimSpace(taxon)), group: group, state: state}
+	taxon = oneSpace(taxon)
+	k := kind{taxon: strings.ToLower(taxon), group: group, state: state}
 	if k.taxon == book.Unsure {
 		k.taxon = ""
 	}
 	k.unlisted = k.taxon != "" && !listed(k.taxon)
-	k.loose = k.unlisted && !scientific(strings.TrimSpace(taxon))
+	k.loose = k.unlisted && !scientific(taxon)
 	if k.group == "" || k.group == book.Unsure {
 		k.group = groupOf(k.taxon)
 	} else if mixed(k.group) {
@@ -80,6 +81,9 @@ func (k *kind) mayBe(other string) bool {
 	genus, _, _ := strings.Cut(k.taxon, " ")
 	return k.unlisted && isUnder(other, genus) || k.loose
 }
+
+// oneSpace leaves one space between words and none about them.
+func oneSpace(name string) string { return strings.Join(strings.Fields(name), " ") }
 
 // groupOf gives the handling group of a kind of the starting list, or of the list's first
 // of a genus; "" where it has none.
@@ -125,7 +129,7 @@ type names struct {
 
 func (n *names) add(taxa, groups []string) {
 	for _, t := range taxa {
-		t = strings.ToLower(strings.TrimSpace(t))
+		t = strings.ToLower(oneSpace(t))
 		n.taxa = append(n.taxa, t)
 		n.homes = append(n.homes, groupOf(t))
 	}

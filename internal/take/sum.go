@@ -84,7 +84,7 @@ func (s *speaker) kindIs(i int, l *Limit, kind int) truth {
 	}
 	a, b := s.kind.taxon, s.ledger.kinds[kind].taxon
 	switch {
-	case a == "" || b == "" || a != b && (isUnder(a, b) || isUnder(b, a)):
+	case a == "" || b == "" || a != b && (isUnder(a, b) || isUnder(b, a) || s.kind.loose || s.ledger.kinds[kind].loose):
 		return t.and(lacking(factTaxon))
 	case a != b:
 		return no
@@ -93,9 +93,10 @@ func (s *speaker) kindIs(i int, l *Limit, kind int) truth {
 }
 
 // whose says how finds of a group count, whatever their kind: as those of whoever a limit of
-// that base is for, and as the party's.
-func (s *speaker) whose(base string, g *group) (mine, party truth) {
-	if s.far(g.shore) {
+// that base is for, and as the party's. What is kept counts for the household's own rules
+// wherever it was taken.
+func (s *speaker) whose(base string, kept bool, g *group) (mine, party truth) {
+	if s.far(g.shore) && !(kept && s.house) {
 		return no, no
 	}
 	party = s.inParty(g.by)
@@ -157,7 +158,7 @@ func (s *speaker) tabled(key sumKey, base string, of *sums) *table {
 	for i := range of.of {
 		sum := &of.of[i]
 		g := &s.ledger.groups[sum.group]
-		mine, party := s.whose(base, g)
+		mine, party := s.whose(base, key.held, g)
 		if mine == no && party == no {
 			continue
 		}
@@ -243,7 +244,7 @@ func (s *speaker) countEach(i int, l *Limit, c *counter, list []*entry) {
 		}
 		g := &s.ledger.groups[e.group]
 		is := s.kindIs(i, l, g.kind)
-		mine, party := s.whose(l.Base, g)
+		mine, party := s.whose(l.Base, l.Per == "possession", g)
 		if mine, party = is.and(mine), is.and(party); mine == no && party == no {
 			continue
 		}

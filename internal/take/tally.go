@@ -41,13 +41,18 @@ func (s *speaker) tallyIn(r *compiled, i int, l *Limit, m *Measure) (Grade, *Cou
 	if l.Base == "person" && s.Find.By == "" {
 		c.lacks |= factBy
 	}
-	if p := s.person; p != nil && l.Base == "person" {
+	if p := s.person; l.Base == "person" && l.Who == "adults" && s.Find.By != "" && (p == nil || p.As == "") {
+		c.lacks |= factAge
+	} else if p != nil && l.Base == "person" {
 		switch {
 		case l.Who == "adults" && p.As == "child":
 			c.Limit = 0
 		case l.Who != "all" && p.Does != "" && p.Does != "gathers":
 			c.lacks |= factDoes
 		}
+	}
+	if len(s.ledger.unread) > 0 {
+		c.lacks |= factTakers
 	}
 	list, key := s.candidates(r, l, &c)
 	if len(list) < s.ledger.few || m.Unit == "containers" {
@@ -148,7 +153,8 @@ func (c *counter) container(name string) (float64, facts) {
 	return 1, 0
 }
 
-// inParty says whether somebody whom finds name, by place, is of the party.
+// inParty says whether somebody whom finds name, by place, is of the party: on its list, or
+// with a find of the same outing.
 func (s *speaker) inParty(by int) truth {
 	if s.party == nil || s.partyOf != s.Find.By {
 		s.party, s.partyOf = make([]truth, len(s.ledger.people)), s.Find.By
@@ -160,6 +166,13 @@ func (s *speaker) inParty(by int) truth {
 				s.party[i] = lacking(factBy)
 			default:
 				s.party[i] = is(s.partyMember(id) != nil)
+			}
+		}
+		if s.Find.Outing != "" {
+			for _, e := range s.ledger.byOuting[s.Find.Outing] {
+				if i := s.ledger.groups[e.group].by; s.party[i] == no {
+					s.party[i] = yes
+				}
 			}
 		}
 	}
@@ -185,7 +198,7 @@ func (s *speaker) farFrom(shore string) bool {
 	set := s.held.Set
 	spot, known := s.ledger.shores[shore]
 	if set.Area.Everywhere {
-		return shore != "" && s.held.Shores != nil && !has(s.held.Shores, shore)
+		return shore != "" && s.held.lies(shore) == no
 	}
 	if !known {
 		return false
