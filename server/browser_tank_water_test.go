@@ -97,6 +97,7 @@ func TestWaterPages(t *testing.T) {
 	p.stands("tank-new")
 	p.follow("/tanks/tank/"+ids["show"], `document.querySelectorAll('.chart [role="slider"]').length === 4 && document.querySelector('.readings [data-kind="salinity"] strong').innerText === '34.5'`)
 	p.unfold()
+	p.until(`document.querySelectorAll('.chart tbody').length === 4`)
 	p.stands("tank")
 	p.follow("/tanks/tank/"+ids["show"]+"/edit", `document.querySelector('#name')?.value === 'Long tank'`)
 	p.unfold()
@@ -291,6 +292,7 @@ func TestChartIsRead(t *testing.T) {
 	assert.Contains(t, p.textOf(`section[data-kind="temperatureC"] .reading`), "9.5 °C")
 
 	p.unfold()
+	p.until(`document.querySelector('section[data-kind="temperatureC"] tbody tr')`)
 	var rows []string
 	p.eval(`[...document.querySelectorAll('section[data-kind="temperatureC"] tbody tr')].map((r) => [...r.querySelectorAll('td')].map((d) => d.innerText).join(' '))`, &rows)
 	assert.Equal(t, []string{"16.5 °C above", "13.0 °C within", "12.0 °C within", "9.5 °C below"}, rows)

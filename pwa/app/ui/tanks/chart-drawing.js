@@ -28,6 +28,7 @@ export function Drawing({ points, band, frame: f, at, zone }) {
   const x = (/** @type {number} */ ms) => Math.round(f.x(ms) * 10) / 10;
   const shown = band && [Math.min(Math.max(band[0], low), high), Math.min(Math.max(band[1], low), high)];
   const read = points[at];
+  const size = Math.min(1, Math.max(0.35, (f.to - f.from) / (points.length * 7))); // many stand close
   return html`<svg class="water-chart" viewBox=${`0 0 ${f.width} ${HEIGHT}`} aria-hidden="true">
     <rect class="ground" x=${f.from} y=${TOP} width=${f.to - f.from} height=${bottom - TOP} />
     ${shown && shown[1] > shown[0] && html`<rect class="band" x=${f.from} y=${y(shown[1])} width=${f.to - f.from} height=${y(shown[0]) - y(shown[1])} />`}
@@ -36,19 +37,19 @@ export function Drawing({ points, band, frame: f, at, zone }) {
     <${Dates} f=${f} zone=${zone} bottom=${bottom} />
     ${points.map(({ ms, least, most }) => least !== undefined && most !== undefined && html`<path class="doubt" d=${`M${x(ms)} ${y(least)}V${y(most)}`} />`)}
     <path class="line" d=${points.map(({ ms, is }, i) => `${i ? 'L' : 'M'}${x(ms)} ${y(is)}`).join('')} />
-    ${points.map((one) => html`<${Mark} at=${one} x=${x(one.ms)} y=${y(one.is)} />`)}
+    ${points.map((one) => html`<${Mark} at=${one} x=${x(one.ms)} y=${y(one.is)} size=${size} />`)}
     ${read && html`<path class="reading-line" d=${`M${x(read.ms)} ${TOP}V${bottom}`} /><circle class="reading-dot" cx=${x(read.ms)} cy=${y(read.is)} r="6" />`}
   </svg>`;
 }
 
 /**
  * A filled dot is within; outside is a triangle that points away from the band.
- * @param {{at: ChartPoint, x: number, y: number}} props
+ * @param {{at: ChartPoint, x: number, y: number, size: number}} props
  */
-function Mark({ at, x, y }) {
-  if (at.stands === 'high') return html`<path class="out" d=${`M${x} ${y - 6}l6 10h-12z`} />`;
-  if (at.stands === 'low') return html`<path class="out" d=${`M${x} ${y + 6}l6 -10h-12z`} />`;
-  return html`<circle class="dot" cx=${x} cy=${y} r="3.5" />`;
+function Mark({ at, x, y, size }) {
+  if (at.stands === 'high') return html`<path class="out" d=${`M${x} ${y - 6 * size}l${6 * size} ${10 * size}h${-12 * size}z`} />`;
+  if (at.stands === 'low') return html`<path class="out" d=${`M${x} ${y + 6 * size}l${6 * size} ${-10 * size}h${-12 * size}z`} />`;
+  return html`<circle class="dot" cx=${x} cy=${y} r=${3.5 * size} />`;
 }
 
 /**

@@ -42,6 +42,7 @@ function Chart({ kind, of, readings, span }) {
   const points = pointsOf(kind, readings, ranges, fromMs, estimate).filter(({ ms }) => ms <= toMs);
   const { ref, width } = useWidth(Math.min(document.documentElement.clientWidth - 32, 520));
   const chosen = useSignal(/** @type {string | undefined} */ (undefined));
+  const open = useSignal(false); // a year of rows is not drawn unseen
   const at = Math.max(0, chosen.value ? points.findIndex(({ id }) => id === chosen.value) : points.length - 1);
   const f = chartFrame(width, fromMs, toMs);
   const band = range && /** @type {[number, number]} */ (range.map((x) => shownOf(kind, x)));
@@ -70,8 +71,8 @@ function Chart({ kind, of, readings, span }) {
         aria-valuetext=${`${when(points[at])}: ${say(points[at])}`} onKeyDown=${key} onPointerDown=${point} onPointerMove=${(/** @type {PointerEvent} */ event) => (event.buttons || event.pointerType === 'mouse') && point(event)}>
         <${Drawing} points=${points} band=${band} frame=${f} at=${at} zone=${zone.value} />
       </div>
-      <details><summary>${t.chart.table} <span class="soft">(${points.length === 1 ? t.chart.one : t.chart.many(points.length)})</span></summary>
-        <div class="scroll" tabindex="0" role="region" aria-label=${`${t.kinds[kind]}: ${t.chart.table}`}><table><thead><tr><th scope="col">${t.chart.when}</th><th scope="col">${t.chart.is}</th><th scope="col">${t.chart.stands}</th></tr></thead>
-          <tbody>${[...points].reverse().map((p) => html`<tr key=${p.id}><th scope="row">${when(p)}</th><td>${words(kind, p.is, unit)}${p.least !== undefined && p.most !== undefined && html` <span class="soft">(${words(kind, p.least)}–${words(kind, p.most)})</span>`}</td><td>${t.within[p.stands]}</td></tr>`)}</tbody></table></div></details>`}</div>
+      <details onToggle=${(/** @type {any} */ e) => (open.value = e.currentTarget.open)}><summary>${t.chart.table} <span class="soft">(${points.length === 1 ? t.chart.one : t.chart.many(points.length)})</span></summary>
+        ${open.value && html`<div class="scroll" tabindex="0" role="region" aria-label=${`${t.kinds[kind]}: ${t.chart.table}`}><table><thead><tr><th scope="col">${t.chart.when}</th><th scope="col">${t.chart.is}</th><th scope="col">${t.chart.stands}</th></tr></thead>
+          <tbody>${[...points].reverse().map((p) => html`<tr key=${p.id}><th scope="row">${when(p)}</th><td>${words(kind, p.is, unit)}${p.least !== undefined && p.most !== undefined && html` <span class="soft">(${words(kind, p.least)}–${words(kind, p.most)})</span>`}</td><td>${t.within[p.stands]}</td></tr>`)}</tbody></table></div>`}</details>`}</div>
   </section>`;
 }

@@ -12,6 +12,9 @@ const known = signal(/** @type {Map<string, Estimate | null>} */ (new Map()));
 const asked = new Set();
 /** @type {[string, Estimate | null][]} */
 let came = [];
+let waits = 0; // asked, and not yet shown
+/** @type {ReturnType<typeof setTimeout> | undefined} */
+let timer;
 
 /**
  * @param {any} read value, instrument, scale and sampleC, as the book has it
@@ -22,12 +25,20 @@ export function estimate(read) {
   const have = known.value.get(key);
   if (have === undefined && !asked.has(key)) {
     asked.add(key);
+    waits++;
     call('water', meaningRequest(read)).then(
       (answer) => take(key, { salinity: answer.salinity, least: answer.least, most: answer.most }),
-      (error) => (error.code === 'core_failed' || error.code === 'core_mismatch' ? asked.delete(key) : take(key, null)));
+      (error) => {
+        if (error.code !== 'core_failed' && error.code !== 'core_mismatch') return take(key, null);
+        asked.delete(key);
+        waits--;
+      });
   }
   return have;
 }
+
+/** Milliseconds that answers may wait for more of them. */
+const TOGETHER_MS = 400;
 
 /**
  * A year of readings comes as one change of the screen.
@@ -36,9 +47,13 @@ export function estimate(read) {
  */
 function take(key, is) {
   came.push([key, is]);
-  if (came.length > 1) return;
-  setTimeout(() => {
-    known.value = new Map([...known.peek(), ...came]);
-    came = [];
-  }, 20);
+  if (came.length === 1) timer = setTimeout(show, TOGETHER_MS);
+  if (came.length === waits) show();
+}
+
+function show() {
+  clearTimeout(timer);
+  waits -= came.length;
+  known.value = new Map([...known.peek(), ...came]);
+  came = [];
 }
