@@ -70,6 +70,7 @@ const (
 type Named struct {
 	At    time.Time `json:"at"`
 	Taxon string    `json:"taxon"`
+	Group string    `json:"group"`
 }
 
 // Tank is a vessel; Use is holding, quarantine or display.

@@ -1,8 +1,11 @@
 package settle
 
 import (
+	"cmp"
 	"slices"
 	"time"
+
+	"wrackbook/internal/book"
 )
 
 // take lets one event act on what stands.
@@ -93,6 +96,13 @@ func (w *walk) days(l *lot) int {
 		return ours
 	}
 	return own
+}
+
+// lengthen lets the water of a lot wait as long as that lot does, if it waits longest.
+func (w *walk) lengthen(l *lot) {
+	if x := l.in.in; w.days(l) > x.longest {
+		x.longest, x.lead = w.days(l), l.ID
+	}
 }
 
 // refresh starts the clock of a quarantine that somebody came into, and ends the one of a
@@ -257,9 +267,11 @@ func (w *walk) part(e *Event) {
 	part.clear, part.clearAt, part.adult = l.clear, l.clearAt, l.adult
 	part.dips, part.searches = append([]Day(nil), l.dips...), append([]Day(nil), l.searches...)
 	part.overruled, part.cleared = l.overruled, l.cleared
-	if x := l.in.in; w.days(part) > x.longest {
-		x.longest, x.lead = w.days(part), part.ID
+	w.lengthen(part)
+	for _, s := range openSigns(part.carried) {
+		w.raise(part.in.in, s, e.At)
 	}
+	clear(part.carried)
 	if w.book.isolated(part.taxon) {
 		w.raiseKind(part, e.At)
 	}
@@ -419,11 +431,20 @@ func (w *walk) raiseKind(l *lot, at time.Time) {
 	w.raise(w.at(l.tank), &OpenSign{kindSign(l.ID), Notify, at, Ref{"specimen", l.ID}}, at)
 }
 
-// rename identifies a lot anew.
+// rename identifies a lot anew. One of a group that waits longer is waited for from then on;
+// for one that waits shorter nothing changes before the next restart.
 func (w *walk) rename(e *Event) {
 	l := w.lot(e.Of.ID)
 	was := w.book.isolated(l.taxon)
 	l.taxon = e.Text
+	if t, known := book.TaxonNamed(e.Text); known || e.How != "" && e.How != book.Unsure {
+		as := *l.Specimen
+		as.Group = cmp.Or(t.Group, e.How)
+		l.Specimen = &as
+		if l.alive {
+			w.lengthen(l)
+		}
+	}
 	is := w.book.isolated(l.taxon)
 	if l.tank == "" || was == is {
 		return
@@ -505,12 +526,18 @@ func (w *walk) treat(e *Event, x *water) {
 	case !e.Planned:
 		w.restart(x, e, "treatment")
 	case e.What == "dipped" && e.Of.Kind == "specimen":
-		l := w.lot(e.Of.ID)
-		l.dips = append(l.dips, w.today)
+		w.lot(e.Of.ID).dip(w.today)
 	case e.What == "dipped":
 		for _, l := range w.covered(e.Of) {
-			l.dips = append(l.dips, w.today)
+			l.dip(w.today)
 		}
+	}
+}
+
+// dip notes a planned dip: one a day counts, however often it was noted.
+func (l *lot) dip(day Day) {
+	if !slices.Contains(l.dips, day) {
+		l.dips = append(l.dips, day)
 	}
 }
 
@@ -539,8 +566,9 @@ func (w *walk) changeWater(e *Event, x *water) {
 	w.restart(x, e, "water")
 }
 
+// die notes a death. What a child thinks explains it is for an adult to say.
 func (w *walk) die(e *Event, x *water) {
-	if e.Explained == "" {
+	if e.Explained == "" || !w.adultsWord(e.By) {
 		w.restart(x, e, "death")
 	}
 	if e.Of.Kind != "specimen" || x == nil {

@@ -120,7 +120,7 @@ func inOrder(a, b step) int {
 	if c := before(a.Event, b.Event); c != 0 {
 		return c
 	}
-	return strings.Compare(a.Of.ID+a.Text, b.Of.ID+b.Text)
+	return strings.Compare(a.Of.ID+a.Text+a.How, b.Of.ID+b.Text+b.How)
 }
 
 func (w *walk) run() {
@@ -173,7 +173,7 @@ func (w *walk) steps() (steps, ahead []step) {
 	for _, s := range w.book.Specimens {
 		for _, n := range w.book.names[s.Find] {
 			if !n.At.After(w.now) {
-				others = append(others, step{Event: &Event{What: named, At: n.At, Of: Ref{"specimen", s.ID}, Text: n.Taxon}})
+				others = append(others, step{Event: &Event{What: named, At: n.At, Of: Ref{"specimen", s.ID}, Text: n.Taxon, How: n.Group}})
 			}
 		}
 	}
