@@ -261,7 +261,8 @@ func (w *walk) origin(l *lot) string {
 }
 
 // handOn says why a lot may not be given to anybody: still waiting, stopped, unidentified,
-// or of a kind that may not be passed on.
+// of a kind that may not be passed on, or out of a display in which a sign is open or which
+// is in question.
 func (w *walk) handOn(l *lot, x *water, done bool) []string {
 	list := []string{}
 	if x.stopped() {
@@ -269,6 +270,12 @@ func (w *walk) handOn(l *lot, x *water, done bool) []string {
 	}
 	if !done {
 		list = append(list, "waiting")
+	}
+	if done && x.signs() {
+		list = append(list, "sign")
+	}
+	if done && slices.ContainsFunc(w.questions, func(q *Question) bool { return q.System == x.key && !q.lifted }) {
+		list = append(list, "question")
 	}
 	if l.taxon == "" || l.taxon == "unsure" {
 		list = append(list, "unidentified")

@@ -272,6 +272,38 @@ now 03-10 12:00`)
 	require.Error(t, err)
 }
 
+// Who still waits is not given away, nor who lives with a sign or a clearance in question.
+func TestHandOn(t *testing.T) {
+	const waited = `
+03-01 18:00 arrived rosa jar
+03-02..03-15 09:00 checked rack
+03-16 10:00 cleared rosa show
+03-16 10:30 identified rosa Littorina littorea
+`
+	for _, row := range []struct {
+		name, history string
+		want          []string
+	}{
+		{"cleared, and named", waited + "now 03-17 12:00", []string{}},
+		{"nobody has named it", strings.Replace(waited, "Littorina littorea", "unsure", 1) + "now 03-17 12:00", []string{"unidentified"}},
+		{"it waits", "03-01 18:00 arrived rosa jar\n03-02 10:30 identified rosa Littorina littorea\nnow 03-03 12:00", []string{"waiting"}},
+		{"a sign in the display", waited + "03-16 18:00 sign show pest\nnow 03-17 12:00", []string{"sign"}},
+		{"a sign that was settled", waited + "03-16 18:00 sign show pest #s\n03-16 19:00 settled show s\nnow 03-17 12:00", []string{}},
+		{"a stop in the display", waited + "03-16 18:00 sign show notify\nnow 03-17 12:00", []string{"stopped"}},
+		{"another came into the display too early", waited + "03-01 18:00 arrived tom cup\n03-16 18:00 cleared tom show\nnow 03-17 12:00", []string{"question"}},
+		{"its own clearance does not stand", waited + "03-14 18:00 sign rosa pest\nnow 03-17 12:00", []string{"waiting"}},
+		{"a kind that may not be kept", strings.Replace(waited, "Littorina littorea", "Caulerpa taxifolia", 1) + "now 03-17 12:00", []string{"stopped", "controlled"}},
+	} {
+		t.Run(row.name, func(t *testing.T) {
+			for _, s := range read(t, row.history).derive(t).Specimens {
+				if s.ID == "rosa" {
+					assert.Equal(t, row.want, s.HandOn)
+				}
+			}
+		})
+	}
+}
+
 func TestDue(t *testing.T) {
 	h := read(t, `dips 1
 greens weed holdfast

@@ -102,6 +102,8 @@ export const fate = {
       stopped: 'Something was found here that the authority must hear of. Nothing leaves: do not release it, give it away or bin it. Ask the authority.',
       notify: 'Something was found here that the authority must hear of. Nothing leaves: do not release it, give it away or bin it. Ask the authority.',
       waiting: 'Its wait is not done. What one cannot see yet would go along. Keep it, look every day, hand it on afterwards.',
+      sign: 'A sign is open in its display. What it is would go along. Have an adult look into it first.',
+      question: 'Its display is in question: somebody or some water came into it before the wait was done. Treat it as a quarantine until a keeper has decided.',
       unidentified: 'Nobody has named it. It may be a kind that must not be passed on. Have it named first.',
       controlled: 'It is a protected, controlled or invasive kind. Somewhere the law forbids passing it on. Keep it apart and ask the authority.',
       isolated: 'It is kept isolated. Nothing of it leaves. Ask the authority.',
