@@ -28,8 +28,8 @@ type Acclimation struct {
 	DropsIn5mL   int      // counted at one's own line; 0 is 100, common practice
 	StepMin      int      // minutes between two rows of the table, 5 to 120; 0 is 30
 	Drain        string   // where the sink drains: sewer, sea, septic, unknown, or "" not asked yet
-	SalinityHour float64  // the household's own rate, PSS-78 an hour; 0 is the group's
-	CHour        float64  // the household's own rate, °C an hour; 0 is the group's
+	SalinityHour float64  // the household's own rate, PSS-78 an hour, 0.1 to 40; 0 is the group's
+	CHour        float64  // the household's own rate, °C an hour, 0.1 to 40; 0 is the group's
 }
 
 // The ways to let something in.
@@ -111,6 +111,14 @@ func between(field, what, unit string, x, least, most float64) error {
 	return fault.New(fault.BadInput, field, "%s is %v%s; it must be from %v to %v%s.", what, x, unit, least, most, unit)
 }
 
+// ownRate holds a household's own rate to what the book takes of it: slower, and no plan ends.
+func ownRate(field, what, unit string, x float64) error {
+	if x == 0 {
+		return nil
+	}
+	return between(field, what, unit, x, 0.1, 40)
+}
+
 func (s *Side) check(whose string) error {
 	if !(s.VolumeL > 0) {
 		return fault.New(fault.BadInput, whose+".volumeL", "The volume of the %s must be above 0 L. Measure or guess it.", whose)
@@ -156,8 +164,8 @@ func (a *Acclimation) check() error {
 		between("jars", "The number of jars", "", float64(a.Jars), 1, 200),
 		between("dropsIn5mL", "The drops in 5 mL", "", float64(a.DropsIn5mL), 20, 1000),
 		between("stepMin", "The minutes of a step", " min", float64(a.StepMin), 5, 120),
-		between("salinityHour", "The change in salinity", " an hour", a.SalinityHour, 0, 40),
-		between("cHour", "The change in temperature", " °C an hour", a.CHour, 0, 40),
+		ownRate("salinityHour", "The change in salinity", " an hour", a.SalinityHour),
+		ownRate("cHour", "The change in temperature", " °C an hour", a.CHour),
 	} {
 		if err != nil {
 			return err

@@ -238,6 +238,11 @@ func TestPlanRefuses(t *testing.T) {
 		{"drops", "dropsIn5mL", "from 20 to 1000", func(a *Acclimation) { a.DropsIn5mL = 3 }},
 		{"steps", "stepMin", "from 5 to 120", func(a *Acclimation) { a.StepMin = 1 }},
 		{"hours", "hoursSealed", "from 0", func(a *Acclimation) { a.HoursSealed = x(-1) }},
+		{"a rate that never ends", "salinityHour", "from 0.1", func(a *Acclimation) {
+			a.SalinityHour = 1e-4
+			a.Bag.VolumeL, a.Tank.VolumeL = 14_000, 100_000
+		}},
+		{"a float that never ends", "cHour", "from 0.1", func(a *Acclimation) { a.CHour = 1e-9 }},
 		{"jars", "jars", "from 1", func(a *Acclimation) { a.Jars = -1 }},
 	} {
 		a := good()
