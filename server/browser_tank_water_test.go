@@ -505,3 +505,36 @@ func TestAcclimationByTheWaters(t *testing.T) {
 	p.until(`document.querySelector('[data-plan="none"]')`)
 	assert.Contains(t, p.wrongOf("bag.ammoniaMgNL"), "100 at most")
 }
+
+// Without the core a reading is kept as it was read, and nothing is said that nobody reckoned:
+// no salinity, no plan, no "within".
+func TestWaterWithoutTheCore(t *testing.T) {
+	server, p := atHome(t, sundayMorning())
+	ids := keeping(p, waters)
+	p.allowed = true // the failure is told in the console
+	p.onNew(`window.Worker = class { postMessage() {} terminate() {} set onerror(f) { setTimeout(() => f({message: 'no core'})); } };`)
+	p.goTo(server, "/tanks/reading/tank/"+ids["wait"], `document.querySelector('#salinity')`)
+	p.fillIn("salinity", "33")
+	p.fillIn("temperatureC", "18")
+	p.until(`document.querySelector('#meaning').innerText.includes('does not answer')`)
+	p.press(`[data-do="keep"]`)
+	p.until(`document.activeElement.id === 'saved'`)
+	assert.Len(t, recordsIn(p, "reading"), 7)
+	assert.Equal(t, "none", p.attribute(`.readings [data-kind="salinity"]`, "stands"))
+	assert.Contains(t, p.textOf(`.readings [data-kind="salinity"]`), "Not reckoned")
+	assert.Equal(t, "high", p.attribute(`.readings [data-kind="temperatureC"]`, "stands"), "18 °C need no reckoning")
+
+	p.follow("/tanks/acclimate/"+ids["crab"], `document.querySelector('[name="tank.volume"]')?.value === '40'`)
+	aBag(p, "2", "28", "18")
+	p.until(`document.querySelector('[data-plan="none"]')`)
+	p.press(`[data-do="begin"]`)
+	p.until(`document.querySelector('.acclimate [role="alert"]').innerText.includes('does not answer')`)
+	assert.Empty(t, happened(p, "acclimated"))
+
+	// Water from the shore begins the wait anew, whoever waits.
+	p.follow("/tanks/change/tank/"+ids["wait"], `document.querySelector('#changeL')`)
+	p.fillIn("changeL", "5")
+	p.press(`[name="from"][value="shore"]`)
+	p.until(`document.querySelector('[data-restarts]')?.innerText.includes('not reckoned')`)
+	assert.Contains(t, p.textOf(`[data-do="keep"]`), "the wait begins anew")
+}

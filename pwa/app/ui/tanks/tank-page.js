@@ -99,7 +99,7 @@ function Residents({ id }) {
  * @param {{of: string}} props
  */
 function Given({ of }) {
-  const list = waterGiven(of).slice(0, 12);
+  const list = waterGiven(of).slice(0, 6);
   if (list.length === 0) return null;
   return html`<section aria-labelledby="given"><h2 id="given">${t.waters}</h2><ul class="log">${list.map((one) => html`<li key=${one.id}><p><span class="soft">${dayAndClock(one.at, zone.value)}</span>
     ${one.what === 'changed' ? t.changed(litres(one.litres), all.change.fromShort[one.from] ?? one.from) : t.toppedUp(one.litres ? litres(one.litres) : '')}</p></li>`)}</ul></section>`;
