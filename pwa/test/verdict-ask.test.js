@@ -2,8 +2,8 @@
 
 import assert from 'node:assert/strict';
 import test from 'node:test';
-import { daysAsk, shoreAsk, visitsOf } from '../app/data/rules-ask.js';
-import { factsOf, noFacts } from '../app/ui/shore/find-fields.js';
+import { daysAsk, shoreAsk, shoresOf, visitsOf } from '../app/data/rules-ask.js';
+import { askedOf, factsOf, noFacts, writtenOf } from '../app/ui/shore/find-fields.js';
 import { findOf } from '../app/ui/shore/find.js';
 import { askedOfFind, partyAsk, verdictAsk } from '../app/ui/shore/verdict-ask.js';
 
@@ -63,4 +63,34 @@ test('facts as typed: half of Europe’s comma, what is left empty is not said, 
   assert.deepEqual(factsOf({ ...noFacts, sizeMm: '16,5', axis: 'height', share: '5', gear: ['hand'] }), { wrong: {}, fields: {
     size: { mm: 16.5, axis: 'height' }, mass: null, share: { part: 0.05, how: 'eye' }, gear: ['hand'], use: null, substrate: null } });
   assert.deepEqual(Object.keys(factsOf({ ...noFacts, sizeMm: 'large', massG: '-1', share: '101' }).wrong), ['sizeMm', 'massG', 'share']);
+});
+
+test('which shores lie in a set: those that are said to, those that are said not to, and of the rest it is not known', () => {
+  const fields = { document: {}, 'shores/bay': true, 'shores/pier': false, 'shores/cove': null };
+  assert.deepEqual(shoresOf(fields), ['bay']);
+  assert.deepEqual(shoresOf(fields, false), ['pier']);
+  assert.equal(shoresOf({ document: {} }), null);
+  assert.equal(shoresOf({ 'shores/cove': null }, false), null);
+});
+
+test('of an outing that is not on this phone the purpose is not known, and its finds are still its own', () => {
+  const find = { id: 'f', outing: 'gone', taxon: 'x', group: '', state: '', amount: null };
+  const asked = verdictAsk(find, { ...around, outing: undefined });
+  assert.deepEqual([asked.purpose, asked.find.outing], ['', 'gone']);
+  assert.equal(verdictAsk({ ...find, outing: null }, { ...around, outing: undefined }).purpose, 'home');
+});
+
+test('a share that was estimated keeps the most that it may be while another field is changed', () => {
+  const find = findOf({ kind: 'find', id: 'f', flags: [], deleted: false, fields: { at: '2026-06-10T10:00:00Z', taxon: 'x', share: { part: 0.05, low: 0.03, high: 0.12, how: 'squares' } } });
+  const w = writtenOf(find);
+  assert.equal(askedOf(find, { ...w, note: 'more' }).share.high, 0.12);
+  assert.deepEqual(askedOf(find, { ...w, share: '6' }).share, { part: 0.06, how: 'eye' });
+});
+
+test('of two later names of one second the one with the greater id is the last, as the core has it', () => {
+  const at = '2026-06-10T10:00:00Z';
+  for (const ids of [['a', 'b'], ['b', 'a']]) {
+    const fields = { at, taxon: 'x', ...Object.fromEntries(ids.map((id) => [`identified/${id}`, { at, taxon: id }])) };
+    assert.equal(findOf({ kind: 'find', id: 'f', flags: [], deleted: false, fields }).taxon, 'b');
+  }
 });

@@ -21,8 +21,8 @@ export const keptWaiting = () => get('choices', 'awaitingFix');
 export const keepWaiting = (list) => put('choices', 'awaitingFix', list);
 
 /**
- * What was answered to the rules on one outing, or day: by question, and in words.
- * @typedef {{of: string, answers: Record<string, boolean>, words: {gear?: string[], use?: string[], substrate?: string[]}}} Said
+ * What was answered to the rules on one outing, or day: by question, with what was asked, and in words.
+ * @typedef {{of: string, answers: Record<string, boolean>, asked?: Record<string, string>, words: {gear?: string[], use?: string[], substrate?: string[]}}} Said
  */
 
 /** @returns {Promise<Said | undefined>} */

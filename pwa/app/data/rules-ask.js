@@ -18,6 +18,18 @@ export const shoreAsk = ({ id, lat, lon, zone, station, differences }, visits) =
 });
 
 /**
+ * The shores of which a set says that they lie in its place, or that they do not; null where
+ * nobody has said of any. Of a shore in neither list, such as one made later, it is not known.
+ * @param {Record<string, any>} fields
+ * @param {boolean} [lies]
+ * @returns {string[] | null}
+ */
+export function shoresOf(fields, lies = true) {
+  const named = Object.entries(fields).filter(([name, is]) => name.startsWith('shores/') && is != null);
+  return named.length > 0 ? named.filter(([, is]) => is === lies).map(([name]) => name.slice('shores/'.length)) : null;
+}
+
+/**
  * The outings that were begun.
  * @param {import('./book.js').Rec[]} outings
  * @returns {Visit[]} the latest first

@@ -5,8 +5,9 @@
 import { computed, effect, signal } from '@preact/signals';
 import { call, give, state } from '../core.js';
 import { ready, records } from './book.js';
-import { endings } from './ended.js';
+import { endings, goneOf } from './ended.js';
 import { record as recordError } from './errors.js';
+import { shoresOf } from './rules-ask.js';
 
 /** @typedef {import('./book.js').Rec} Rec */
 
@@ -114,11 +115,12 @@ function look() {
  * @param {Rec} rec
  */
 function withEnd(rec) {
-  const at = ended.peek().get(rec.id);
-  if (!at || rec.fields.gone) return rec;
+  const end = ended.peek().get(rec.id);
+  const gone = end && !rec.fields.gone && goneOf(rec.fields, end);
+  if (!gone) return rec;
   const was = ends.get(rec);
-  if (was?.fields.gone.at === at) return was;
-  const made = { ...rec, fields: { ...rec.fields, gone: { at } } };
+  if (was && JSON.stringify(was.fields.gone) === JSON.stringify(gone)) return was;
+  const made = { ...rec, fields: { ...rec.fields, gone } };
   ends.set(rec, made);
   return made;
 }
@@ -146,21 +148,11 @@ function part() {
     due.delete(id);
     const { kind, fields } = rec;
     if (!counts(rec)) of.removed.push(id);
-    else if (kind === 'ruleset') of.sets.push({ id, document: fields.document, checked: fields.checked ?? null, shores: shoresOf(fields) });
+    else if (kind === 'ruleset') of.sets.push({ id, document: fields.document, checked: fields.checked ?? null, shores: shoresOf(fields), elsewhere: shoresOf(fields, false) });
     else if (kind === 'find') of.finds.push({ id, ...Object.fromEntries(Object.entries(fields).filter(([name]) => !UNREAD.test(name))) });
     else if (fields.place) of.shores.push({ id, lat: fields.place.lat, lon: fields.place.lon });
   }
   return of;
-}
-
-/**
- * The shores that a set is said to be for; null where nobody has said.
- * @param {Record<string, any>} fields
- * @returns {string[] | null}
- */
-export function shoresOf(fields) {
-  const named = Object.entries(fields).filter(([name]) => name.startsWith('shores/'));
-  return fields.shores ?? (named.length > 0 ? named.filter(([, is]) => is).map(([name]) => name.slice('shores/'.length)) : null);
 }
 
 /**

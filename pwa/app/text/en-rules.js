@@ -51,6 +51,8 @@ export const rules = {
     shores: 'Your shores in it',
     shoresNone: 'None of your shores.',
     shoresUnsaid: 'Nobody has said which of your shores lie in it, so it permits nothing on any.',
+    /** @param {string} names */
+    shoresOpen: (names) => `(Nobody has said it of: ${names}. There it permits nothing.)`,
     shoresDrawn: 'Its area is drawn in the file: the place of each find decides.',
     shoresChange: 'Change',
     shoresKeep: 'Keep',

@@ -131,13 +131,15 @@ func TestRulesComeUp(t *testing.T) {
 		kind, id, _ := strings.Cut(key, "/")
 		switch kind {
 		case "ruleset":
-			shores := []string{}
-			for name := range fields {
-				if shore, is := strings.CutPrefix(name, "shores/"); is {
+			shores, elsewhere := []string{}, []string{}
+			for name, lies := range fields {
+				if shore, is := strings.CutPrefix(name, "shores/"); is && string(lies) == "true" {
 					shores = append(shores, shore)
+				} else if is {
+					elsewhere = append(elsewhere, shore)
 				}
 			}
-			sets = append(sets, map[string]any{"id": id, "document": fields["document"], "checked": fields["checked"], "shores": shores})
+			sets = append(sets, map[string]any{"id": id, "document": fields["document"], "checked": fields["checked"], "shores": shores, "elsewhere": elsewhere})
 		case "find":
 			find := map[string]any{"id": id}
 			for name, value := range fields {

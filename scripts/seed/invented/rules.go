@@ -3,6 +3,7 @@ package invented
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"time"
 
 	"wrackbook/internal/book"
@@ -66,8 +67,8 @@ func (m *maker) rules() {
 		shores   []shore
 	}{{foreshoreOrder, m.shores}, {poolsReserve, m.shores[2:]}, {ourRules, m.shores}} {
 		fields := map[string]any{"document": json.RawMessage(fmt.Sprintf(set.document, m.from.Format("2006"))), "checked": checkedOn(at, keeper)}
-		for _, s := range set.shores {
-			fields["shores/"+s.id] = true
+		for _, s := range m.shores {
+			fields["shores/"+s.id] = slices.Contains(set.shores, s)
 		}
 		id := m.add(keeper, at.Add(time.Duration(i)*time.Minute), "ruleset", fields)
 		m.ruleSets = append(m.ruleSets, id)

@@ -62,9 +62,10 @@ function SetList({ list }) {
  * Which of the household's shores a set is for, in words.
  * @param {import('./on-file.js').OnFile} of
  */
-export function shoreNames({ document, shores: chosen }) {
+export function shoreNames({ document, shores: chosen, elsewhere }) {
   if (!document.area?.everywhere) return t.set.shoresDrawn;
   if (chosen === null) return t.set.shoresUnsaid;
-  const names = shores.value.filter(({ id }) => chosen.includes(id)).map(({ name }) => name);
-  return names.join(', ') || t.set.shoresNone;
+  const named = (/** @type {(id: string) => boolean} */ is) => shores.value.filter(({ id }) => is(id)).map(({ name }) => name).join(', ');
+  const open = named((id) => !chosen.includes(id) && !elsewhere?.includes(id));
+  return `${named((id) => chosen.includes(id)) || t.set.shoresNone}${open ? ` ${t.set.shoresOpen(open)}` : ''}`;
 }

@@ -4,14 +4,14 @@ import { computed } from '@preact/signals';
 import { records, write } from '../../data/book.js';
 import { me, meRead } from '../../data/door.js';
 import { HOUSEHOLD, setHousehold } from '../../data/household.js';
-import { shoresOf } from '../../data/rules.js';
+import { shoresOf } from '../../data/rules-ask.js';
 import { shoreOf } from '../../data/shores.js';
 import { now } from '../parts/now.js';
 import { localDay } from '../parts/when.js';
 import { COUNTS, ageOf } from './days.js';
 
 /** @typedef {Record<string, any>} Document a set as internal/take/FORM.md has it */
-/** @typedef {{id: string, document: Document, checked: {on: string, by: string} | null, shores: string[] | null}} OnFile */
+/** @typedef {{id: string, document: Document, checked: {on: string, by: string} | null, shores: string[] | null, elsewhere?: string[] | null}} OnFile elsewhere: shores that are said to lie outside */
 
 /** @param {string[]} roles */
 const isOneOf = (roles) => computed(() => meRead.value && (!me.value || roles.includes(me.value.device.role)));
@@ -21,7 +21,7 @@ export const isKeeper = isOneOf(['keeper']);
 
 /** By name; a document that is none has an empty one. */
 export const sets = computed(() => records('ruleset').value.filter((one) => !one.deleted && one.fields.document)
-  .map(({ id, fields }) => /** @type {OnFile} */ ({ id, document: fields.document, checked: fields.checked ?? null, shores: shoresOf(fields) }))
+  .map(({ id, fields }) => /** @type {OnFile} */ ({ id, document: fields.document, checked: fields.checked ?? null, shores: shoresOf(fields), elsewhere: shoresOf(fields, false) }))
   .sort((a, b) => nameOf(a).localeCompare(nameOf(b)) || (a.id < b.id ? -1 : 1)));
 
 /** @param {string} [id] */

@@ -3,7 +3,7 @@
 import { html } from '../parts/html.js';
 import { called, taxonNamed } from '../parts/kinds.js';
 import { monthDay } from './days.js';
-import { inWords } from './rule-words.js';
+import { inWords, whereWords } from './rule-words.js';
 import { rules as t } from '../../text/en-rules.js';
 
 /**
@@ -39,7 +39,7 @@ export function SetFacts({ document: d, children }) {
     <dt>${s.ask}</dt><dd>${d.ask}</dd>
     <dt>${s.source}</dt><dd>${sourceWords(d)}</dd>
     ${(d.from || d.to) && html`<dt>${s.from}</dt><dd>${s.span(d.from && monthDay(d.from), d.to && monthDay(d.to))}</dd>`}
-    <dt>${s.place}</dt><dd>${d.area?.place}</dd>
+    <dt>${s.place}</dt><dd>${[d.area?.place, ...whereWords({ except: d.area?.except, strip: d.area?.strip })].filter(Boolean).join('. ')}</dd>
     ${children}
     <dt>${s.purposes}</dt><dd>${purposes}</dd>
     <dt>${s.otherwise}</dt><dd>${s.otherwises[otherwise]}</dd>

@@ -117,9 +117,10 @@ export function read(w) {
 export function askedOf(find, w) {
   const named = find.identified.length > 0;
   const { taxon, group } = named ? find : w;
+  const { share, ...facts } = factsOf(w).fields;
   return {
-    ...askedOfFind(find), taxon, group, by: w.by, state: w.state, amount: amountAsked(w.value, w.unit), container: w.container.trim(),
-    ...factsOf(w).fields,
+    ...askedOfFind(find), taxon, group, by: w.by, state: w.state, amount: amountAsked(w.value, w.unit), container: w.container.trim(), ...facts,
+    share: w.share === writtenOf(find).share ? find.fields.share : share, // an estimate keeps the most that it may be
   };
 }
 

@@ -36,7 +36,7 @@ export function findOf({ id, fields, deleted }) {
   const identified = Object.entries(fields)
     .filter(([name, value]) => name.startsWith('identified/') && value)
     .map(([name, value]) => ({ ...value, id: name.slice('identified/'.length) }))
-    .sort((a, b) => (a.at < b.at ? -1 : 1));
+    .sort((a, b) => Date.parse(a.at) - Date.parse(b.at) || (a.id < b.id ? -1 : 1)); // as internal/take has it
   const last = identified[identified.length - 1];
   return {
     id,

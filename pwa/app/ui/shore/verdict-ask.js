@@ -11,6 +11,7 @@ import { daysAsk, shoreAsk } from '../../data/rules-ask.js';
  * @property {string} [id] '' or none for one that is not saved
  * @property {string} [at] none for now
  * @property {string | null} [by]
+ * @property {string | null} [outing] of one that is on file
  * @property {string} taxon
  * @property {string} group
  * @property {string} state
@@ -58,12 +59,12 @@ const READ = /** @type {const} */ (['taxon', 'group', 'state', 'amount', 'size',
 export function verdictAsk(find, { shore, zone, outing, visits, members, answers, staleDays }) {
   return {
     find: {
-      id: find.id ?? '', outing: outing?.id ?? '', shore: shore?.id ?? '', by: find.by ?? '', fate: 'taken',
+      id: find.id ?? '', outing: outing?.id ?? find.outing ?? '', shore: shore?.id ?? '', by: find.by ?? '', fate: 'taken',
       ...Object.fromEntries(READ.filter((name) => find[name] != null && find[name] !== '').map((name) => [name, find[name]])),
     },
     shore: shore ? shoreAsk(shore, visits) : { zone },
     party: partyAsk(outing, members, find.by),
-    purpose: outing?.purpose ?? 'home',
+    purpose: outing?.purpose ?? (find.outing ? '' : 'home'), // of an outing that is not on this phone it is not known
     answers,
     ...daysAsk(staleDays),
   };

@@ -79,8 +79,8 @@ function Told({ of, taxon }) {
  */
 function Asks({ of }) {
   const asks = of.spoke.filter(({ question }) => question);
-  return asks.length > 0 && html`${asks.map(({ question: { id, ask } }) => html`<${Choices} key=${id} name=${`ask-${id}`} legend=${ask} is=${String(answers.value[id] ?? '')}
-      options=${[['true', t.yes], ['false', t.no]]} choose=${(/** @type {string} */ said) => answer(id, said === 'true')} />`)}
+  return asks.length > 0 && html`${asks.map(({ question, question: { id, ask } }) => html`<${Choices} key=${id} name=${`ask-${id}`} legend=${ask} is=${String(answers.value[id] ?? '')}
+      options=${[['true', t.yes], ['false', t.no]]} choose=${(/** @type {string} */ said) => answer(question, said === 'true')} />`)}
     <p class="soft">${t.remembered}</p>`;
 }
 

@@ -42,8 +42,20 @@ function keep(change) {
   keepAnswers(said.peek());
 }
 
-/** @param {string} question id @param {boolean} is */
-export const answer = (question, is) => keep({ answers: { ...answers.peek(), [question]: is } });
+/** @param {{id: string, ask: string}} question @param {boolean} is */
+export const answer = ({ id, ask }, is) => keep({ answers: { ...answers.peek(), [id]: is }, asked: { ...saidNow.peek().asked, [id]: ask } });
+
+/**
+ * Forgets answers to what is asked in other words by now, as where a rule was changed.
+ * @param {Verdict} of
+ * @returns {boolean} whether there were any
+ */
+function forgets({ spoke }) {
+  const { answers: were, asked } = saidNow.peek();
+  const old = spoke.flatMap(({ question }) => (question && question.id in were && asked?.[question.id] !== question.ask ? [question.id] : []));
+  if (old.length > 0) keep({ answers: Object.fromEntries(Object.entries(were).filter(([id]) => !old.includes(id))) });
+  return old.length > 0;
+}
 /** @param {import('../../data/finding.js').Said['words']} words */
 export const remember = (words) => keep({ words: { ...lastWords.peek(), ...words } });
 
@@ -68,12 +80,15 @@ export const around = (shore, outing) => ({
   zone: shore?.zone ?? zoneOf(), outing, visits: visits.value, members: records('member').value, staleDays: household.value.staleDays,
 });
 
+/** For how long an answer holds without being asked again, milliseconds: it is asked every minute. */
+const HOLDS_MS = 150_000;
+
 /**
  * @param {Asked & {outing?: string | null, shore?: string | null} | undefined} find undefined asks nothing
  * @returns {Verdict | undefined} undefined: not reckoned
  */
 export function useVerdict(find) {
-  const got = useSignal(/** @type {{asks: string, is: Verdict} | undefined} */ (undefined));
+  const got = useSignal(/** @type {{asks: string, is: Verdict, atMs: number} | undefined} */ (undefined));
   const saved = find && find.outing !== undefined;
   const outing = saved ? outings.value.find(({ id }) => id === find.outing) : underWay.value;
   const shore = saved ? shores.value.find(({ id }) => id === find.shore) : here.value;
@@ -87,14 +102,18 @@ export function useVerdict(find) {
     let gone = false;
     const [question, at] = JSON.parse(asks);
     question.find.at = at ?? instant();
-    weigh('verdict', question).then((is) => !gone && (got.value = { asks, is }), () => !gone && (got.value = undefined));
+    const atMs = Date.now();
+    weigh('verdict', question).then((is) => {
+      if (!gone) got.value = Object.keys(question.answers).length > 0 && forgets(is) ? undefined : { asks, is, atMs };
+    }, () => !gone && (got.value = undefined));
     return () => {
       gone = true;
     };
   }, [asks, find?.at ? 0 : now.value, state.value]);
   if (!find || !rulesRead.value) return undefined;
   if (!anyRules.value) return NONE;
-  return got.value?.asks === asks ? got.value?.is : undefined;
+  const { value } = got;
+  return value?.asks === asks && (find.at || now.value - value.atMs < HOLDS_MS) ? value.is : undefined;
 }
 
 /**
