@@ -218,3 +218,19 @@ func TestSpacesInNames(t *testing.T) {
 	assert.Equal(t, Forbidden, judge(t, []*Held{law}, f, nil, nil).Verdict)
 	assert.False(t, strings.Contains(kindOf(f.Taxon, "", "").taxon, "\u00a0"))
 }
+
+// TestASetThatOnlyAddsPermitsNothing, whatever a rule of it allows: its words say so, and a
+// closure has them by default.
+func TestASetThatOnlyAddsPermitsNothing(t *testing.T) {
+	adds := lawOf("adds", National, fiveADay())
+	adds.Set.Otherwise = Others
+	for _, h := range []*Held{adds, lawOf("closure", Closure, fiveADay())} {
+		v := judge(t, []*Held{h}, winkle("", 1), nil, nil)
+		assert.Equal(t, Unchecked, v.Verdict)
+		assert.NotNil(t, spoke(&v, "none"))
+		v = judge(t, []*Held{h, lawOf("law", National, fiveADay())}, winkle("", 1), nil, nil)
+		assert.Equal(t, Within, v.Verdict)
+		v = judge(t, []*Held{h, lawOf("law", National, fiveADay())}, winkle("", 6), nil, nil)
+		assert.Equal(t, Over, v.Verdict)
+	}
+}

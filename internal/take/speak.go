@@ -195,6 +195,9 @@ func (s *speaker) permission(set *Set, allowed truth, permits bool) {
 	if otherwise == BlackList {
 		allowed = yes
 	}
+	if otherwise == Others {
+		return // it only adds to other sets, whatever it allows
+	}
 	if allowed == yes {
 		if permits {
 			s.lifted = s.lifted || !s.house
