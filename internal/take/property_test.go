@@ -274,7 +274,8 @@ func TestSplittingAFind(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawScene(t)
 		for i := range s.finds {
-			s.finds[i].Amount = &Amount{float64(rapid.IntRange(0, 80).Draw(t, "tenths")) / 10, "count"}
+			// An amount of nothing is not known, and counts as one at least.
+			s.finds[i].Amount = &Amount{float64(rapid.IntRange(1, 80).Draw(t, "tenths")) / 10, "count"}
 			s.finds[i].Mass = nil
 		}
 		if len(s.finds) == 0 {
@@ -282,7 +283,7 @@ func TestSplittingAFind(t *testing.T) {
 		}
 		i := rapid.IntRange(0, len(s.finds)-1).Draw(t, "which")
 		a, b := s.finds[i], s.finds[i]
-		part := rapid.Float64Range(0, a.Amount.Value).Draw(t, "part")
+		part := rapid.Float64Range(0.01, 0.99).Draw(t, "part") * a.Amount.Value
 		b.ID, a.Amount, b.Amount = "taken 99", &Amount{part, "count"}, &Amount{a.Amount.Value - part, "count"}
 		split := append(slices.Clone(s.finds), b)
 		split[i] = a
