@@ -235,14 +235,14 @@ func (w *walk) move(e *Event) {
 		return
 	case !claims:
 		l.cleared = was
-		if was != nil && was.question != nil && !was.question.lifted {
+		if was != nil && was.question != nil && was.question.lifted == "" {
 			w.question(to, l, e.At, was.missing)
 		}
 		return
 	}
 	c := &clearing{at: e.At, missing: missing}
-	if overruled != nil && !slices.Contains(missing, "stopped") {
-		c.missing = nil
+	if overruled != nil && len(missing) > 0 && !slices.Contains(missing, "stopped") {
+		c.missing, c.overruled = nil, overruled.ID
 	}
 	if len(c.missing) > 0 {
 		c.question = w.question(to, l, e.At, c.missing)
@@ -315,7 +315,7 @@ func (w *walk) merge(e *Event) {
 	if l.overruled == nil {
 		into.overruled = nil
 	}
-	if l.cleared == nil || len(l.cleared.missing) > 0 {
+	if l.cleared == nil || len(l.cleared.missing) > 0 || l.cleared.overruled != "" {
 		into.cleared = l.cleared
 	}
 	both := *into.Specimen
@@ -473,7 +473,7 @@ func (w *walk) overrule(e *Event) {
 		x := w.waterOf(e.Of)
 		for _, q := range w.questions {
 			if x != nil && q.System == x.key && (e.Of.Kind != "specimen" || q.Specimen == e.Of.ID) && !slices.Contains(q.Missing, "stopped") {
-				q.lifted = true
+				q.lifted = e.ID
 			}
 		}
 	}
@@ -487,8 +487,11 @@ func (w *walk) graduate(e *Event) {
 	}
 	for _, l := range w.sorted(w.covered(e.Of)) {
 		c := &clearing{at: e.At}
-		if missing := w.missing(l, e.At); l.overruled == nil || slices.Contains(missing, "stopped") {
+		switch missing := w.missing(l, e.At); {
+		case l.overruled == nil || slices.Contains(missing, "stopped"):
 			c.missing = missing
+		case len(missing) > 0:
+			c.overruled = l.overruled.ID
 		}
 		if len(c.missing) > 0 {
 			c.question = w.question(x, l, e.At, c.missing)
@@ -541,6 +544,15 @@ func (l *lot) dip(day Day) {
 	}
 }
 
+// source is the water that an event names as where other water came from: a system, or a
+// tank that stands alone.
+func (w *walk) source(id string) *water {
+	if w.book.Systems[id] == nil && w.book.Tanks[id] != nil {
+		return w.at(id)
+	}
+	return w.water(Ref{"system", id})
+}
+
 func (w *walk) changeWater(e *Event, x *water) {
 	if x == nil || e.From == "clean" || e.From == "stored" {
 		return
@@ -553,7 +565,7 @@ func (w *walk) changeWater(e *Event, x *water) {
 		}
 	}
 	if e.From == "system" && e.System != "" {
-		from := w.water(Ref{"system", e.System})
+		from := w.source(e.System)
 		if from == x {
 			return
 		}

@@ -51,7 +51,7 @@ type SpecimenState struct {
 	GoneTo         string     `json:"goneTo,omitempty"`
 	May            bool       `json:"may"` // be cleared
 	Missing        []string   `json:"missing"`
-	Overruled      string     `json:"overruled,omitempty"` // the event that allows it all the same
+	Overruled      string     `json:"overruled,omitempty"` // the event that allows it, or allowed it, all the same
 	Cleared        *time.Time `json:"cleared"`             // when it moved to a display; it stands where Missing is empty
 	Dips           int        `json:"dips"`
 	DipsNeeded     int        `json:"dipsNeeded"`
@@ -111,7 +111,7 @@ func (w *walk) system(x *water) SystemState {
 		s.Residents = append(s.Residents, l.ID)
 	}
 	for _, q := range w.questions {
-		if q.System == x.key && !q.lifted {
+		if q.System == x.key && q.lifted == "" {
 			s.Questions = append(s.Questions, q)
 		}
 	}
@@ -217,8 +217,10 @@ func (w *walk) specimen(l *lot) SpecimenState {
 	stands := false
 	if c := l.cleared; c != nil {
 		s.Cleared = &c.at
-		if c.question == nil || !c.question.lifted {
+		if s.Overruled = c.overruled; c.question == nil || c.question.lifted == "" {
 			s.Missing = append(s.Missing, c.missing...)
+		} else {
+			s.Overruled = c.question.lifted
 		}
 		stands = len(s.Missing) == 0
 	} else {
@@ -230,11 +232,11 @@ func (w *walk) specimen(l *lot) SpecimenState {
 			s.Missing = append(s.Missing, "record")
 		}
 		s.May = len(s.Missing) == 0
-		if l.overruled != nil && !slices.Contains(s.Missing, "stopped") {
+		if l.overruled != nil && len(s.Missing) > 0 && !slices.Contains(s.Missing, "stopped") {
 			s.May, s.Overruled = true, l.overruled.ID
 		}
 	}
-	s.HandOn = w.handOn(l, x, stands || s.May && s.Overruled == "")
+	s.HandOn = w.handOn(l, x, (stands || s.May) && s.Overruled == "")
 	return s
 }
 
@@ -274,7 +276,7 @@ func (w *walk) handOn(l *lot, x *water, done bool) []string {
 	if done && x.signs() {
 		list = append(list, "sign")
 	}
-	if done && slices.ContainsFunc(w.questions, func(q *Question) bool { return q.System == x.key && !q.lifted }) {
+	if done && slices.ContainsFunc(w.questions, func(q *Question) bool { return q.System == x.key && q.lifted == "" }) {
 		list = append(list, "question")
 	}
 	if l.taxon == "" || l.taxon == "unsure" {

@@ -56,7 +56,7 @@ func RecallOf(b *Book, now time.Time, specimen string) (*Recall, error) {
 	w.run()
 	for i := range b.Events {
 		e := &b.Events[i]
-		if e.What == "waterChanged" && e.From == "system" && waters[Ref{"system", e.System}] && !e.At.After(now) {
+		if e.What == "waterChanged" && e.From == "system" && waters[w.source(e.System).key] && !e.At.After(now) {
 			if x := w.waterOf(e.Of); x != nil {
 				waters[x.key] = true
 			}

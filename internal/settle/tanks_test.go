@@ -291,6 +291,9 @@ func TestHandOn(t *testing.T) {
 		{"a sign that was settled", waited + "03-16 18:00 sign show pest #s\n03-16 19:00 settled show s\nnow 03-17 12:00", []string{}},
 		{"a stop in the display", waited + "03-16 18:00 sign show notify\nnow 03-17 12:00", []string{"stopped"}},
 		{"another came into the display too early", waited + "03-01 18:00 arrived tom cup\n03-16 18:00 cleared tom show\nnow 03-17 12:00", []string{"question"}},
+		{"a keeper overruled its clock", "03-01 18:00 arrived rosa jar\n03-01 19:00 identified rosa Littorina littorea\n03-02..03-05 09:00 checked rack\n03-05 10:00 overruled rosa clearance\n03-05 11:00 cleared rosa show\nnow 03-05 12:00", []string{"waiting"}},
+		{"and overruled it afterwards", "03-01 18:00 arrived rosa jar\n03-01 19:00 identified rosa Littorina littorea\n03-02..03-05 09:00 checked rack\n03-05 11:00 cleared rosa show\n03-05 11:30 overruled rosa clearance\nnow 03-05 12:00", []string{"waiting"}},
+		{"it was done when a keeper overruled it", strings.Replace(waited, "03-16 10:00", "03-16 09:30 overruled rosa clearance\n03-16 10:00", 1) + "now 03-17 12:00", []string{}},
 		{"its own clearance does not stand", waited + "03-14 18:00 sign rosa pest\nnow 03-17 12:00", []string{"waiting"}},
 		{"a kind that may not be kept", strings.Replace(waited, "Littorina littorea", "Caulerpa taxifolia", 1) + "now 03-17 12:00", []string{"stopped", "controlled"}},
 	} {

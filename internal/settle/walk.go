@@ -60,9 +60,10 @@ type lot struct {
 
 // clearing is a move into a display, and what was missing then.
 type clearing struct {
-	at       time.Time
-	missing  []string
-	question *Question
+	at        time.Time
+	missing   []string
+	question  *Question
+	overruled string // the event by which a keeper let it go all the same
 }
 
 // Question is a clearance that does not stand by what is now on file, or water that a
@@ -73,7 +74,7 @@ type Question struct {
 	Specimen string    `json:"specimen,omitempty"`
 	At       time.Time `json:"at"`
 	Missing  []string  `json:"missing"` // or water
-	lifted   bool
+	lifted   string    // the event by which a keeper decided; "" it is open
 }
 
 // Note is an event that changed nothing, and why: before arrival, no tank, no specimen,
