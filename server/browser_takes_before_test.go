@@ -65,7 +65,7 @@ func TestTheTallyOfTheParty(t *testing.T) {
 	p.wet("the tally")
 	p.follow("/shore/slate/"+ids["outing"], `document.querySelector('.slate [data-limits="3"]')`)
 	slate := p.textOf(".slate")
-	assert.Contains(t, slate, "Seaweed of the bay. Checked on 2026-12-20 by Mara, 4 days before.")
+	assert.Contains(t, slate, "Seaweed of the bay. Ask the Bay Warden (at the harbour office). Checked on 2026-12-20 by Mara, 4 days before.")
 	assert.Contains(t, slate, "5 a person a day")
 	p.look("the slate with limits")
 	p.inspect("the slate with limits")

@@ -55,8 +55,12 @@ export const verdict = {
 
   slate: {
     waiting: 'The rules on file are not reckoned. Take none, or print again when they are.',
-    /** @param {string} name @param {string} checked */
-    set: (name, checked) => `${name}. ${checked}`,
+    /** @param {string} name @param {string} whom @param {string} checked */
+    set: (name, whom, checked) => [`${name}.`, whom, checked].filter(Boolean).join(' '),
+    /** @param {string} authority @param {string} ask */
+    whom: (authority, ask) => `Ask ${authority} (${ask}).`,
+    /** @param {string} says */
+    maybe: (says) => `where and for whom it holds: ${says}`,
     /** @param {string} on @param {string} by @param {number | null} days */
     checked: (on, by, days) => `Checked on ${on} by ${by}${days === null ? '' : days === 1 ? ', 1 day before' : `, ${days} days before`}.`,
     fault: 'It cannot be read here.',

@@ -3,6 +3,7 @@
 
 import { html } from '../parts/html.js';
 import { records } from '../../data/book.js';
+import { factsOf } from './find-fields.js';
 import { remember } from './verdict-state.js';
 import { text } from '../../text/en.js';
 import { verdict as t } from '../../text/en-verdict.js';
@@ -38,9 +39,11 @@ const OTHER = 'other';
 /** @param {{asked: Set<string>, of: Verdict, own?: boolean, facts: Facts, set: (change: Partial<Facts>) => void}} props */
 export function FactFields({ asked, of, own, facts, set }) {
   const f = text.oneFind;
+  const { wrong } = factsOf(facts);
   /** @param {'sizeMm' | 'massG' | 'share'} name @param {string} label */
   const number = (name, label) => html`<div class="field"><label for=${name}>${label}</label>
-    <input id=${name} type="text" inputmode="decimal" autocomplete="off" maxlength="10" value=${facts[name]} onInput=${(/** @type {any} */ e) => set({ [name]: e.target.value })} /></div>`;
+    <input id=${name} type="text" inputmode="decimal" autocomplete="off" maxlength="10" aria-invalid=${Boolean(wrong[name])} aria-describedby=${`${name}-wrong`} value=${facts[name]} onInput=${(/** @type {any} */ e) => set({ [name]: e.target.value })} />
+    <p id=${`${name}-wrong`} class="wrong">${wrong[name]}</p></div>`;
   /** @param {'axis' | 'weighed'} name @param {string} label @param {Record<string, string>} options */
   const list = (name, label, options) => html`<div class="field"><label for=${name}>${label}</label>
     <select id=${name} value=${facts[name] || Object.keys(options)[0]} onChange=${(/** @type {any} */ e) => set({ [name]: e.target.value })}>
