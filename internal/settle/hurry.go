@@ -60,10 +60,11 @@ type Hurry struct {
 	AtOnce   bool    `json:"atOnce"`   // by the guide for harm at once
 }
 
-// hurry judges the bag; nil where nothing presses.
+// hurry judges the bag; nil where nothing presses. Of ammonia without a pH the worst is taken:
+// that the bag has climbed already to that of the open sea.
 func (a *Acclimation) hurry(g *Group) (*Hurry, error) {
 	b := &a.Bag
-	if b.PH == nil || b.AmmoniaN == nil {
+	if b.AmmoniaN == nil {
 		if !g.Weed && a.HoursSealed != nil && *a.HoursSealed > sealedHours {
 			return &Hurry{}, nil
 		}
@@ -84,7 +85,11 @@ func (a *Acclimation) hurry(g *Group) (*Hurry, error) {
 		}
 		return s.PHScale
 	}
-	now, err := nh3(*b.PH, b.TempC, scaleOf(b))
+	bagPH, bagScale := openPH, seawater.UnknownPH
+	if b.PH != nil {
+		bagPH, bagScale = *b.PH, scaleOf(b)
+	}
+	now, err := nh3(bagPH, b.TempC, bagScale)
 	if err != nil {
 		return nil, err
 	}
@@ -92,7 +97,7 @@ func (a *Acclimation) hurry(g *Group) (*Hurry, error) {
 	if a.Tank.PH != nil {
 		pH, scale = *a.Tank.PH, scaleOf(&a.Tank)
 	}
-	open, err := nh3(max(pH, *b.PH), max(b.TempC, a.Tank.TempC), scale)
+	open, err := nh3(max(pH, bagPH), max(b.TempC, a.Tank.TempC), scale)
 	if err != nil {
 		return nil, err
 	}

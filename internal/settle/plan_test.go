@@ -210,6 +210,18 @@ func TestHurry(t *testing.T) {
 	hours = 30
 	a.Group = "greens"
 	assert.Nil(t, plan(t, a).Hurry, "weed makes no ammonia")
+
+	// Of much ammonia without a pH the worst is taken: the open sea's, at which the share is above
+	// the 4.28 % of Bower and Bidwell at pH 8.0 and 25 °C.
+	ammonia, little := 5.0, 0.1
+	bag := side(2, 34, 25)
+	bag.AmmoniaN = &ammonia
+	p := plan(t, Acclimation{Group: "fish", Bag: bag, Tank: side(200, 35, 25)})
+	require.NotNil(t, p.Hurry, "5 mg/L and no pH")
+	assert.True(t, p.Hurry.AtOnce)
+	assert.GreaterOrEqual(t, p.Hurry.Open, 5*4.28/100*mg)
+	bag.AmmoniaN = &little
+	assert.Nil(t, plan(t, Acclimation{Group: "fish", Bag: bag, Tank: side(200, 35, 25), HoursSealed: &hours}).Hurry, "measured, and hardly any at any pH of a tank")
 }
 
 func TestTransportWater(t *testing.T) {
