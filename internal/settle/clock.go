@@ -57,6 +57,7 @@ type water struct {
 	quiet    int  // days counted since the last restart, beyond what is asked for too
 	longest  int  // days that the longest of its residents asks for since then
 	lead     string
+	least    int      // days that no number of the household's undercuts, for weed on its stone
 	coldest  *float64 // °C since then, or the last before it
 	lastC    *float64
 	since    Cause
@@ -125,7 +126,7 @@ func (w *water) signs() bool {
 // longest resident, longer in the cold.
 func (w *water) wait(own *Protocol) (days int, cold bool) {
 	if own != nil && own.QuietDays > 0 {
-		return own.QuietDays, false
+		return max(own.QuietDays, w.least), false
 	}
 	c := &numbers().Cold
 	if w.coldest != nil && *w.coldest < c.BelowC {

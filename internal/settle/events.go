@@ -76,12 +76,13 @@ func (w *walk) restart(x *water, e *Event, why string) {
 	x.quiet, x.from, x.since = 0, e.At, c
 	x.restart.add(w.today, c)
 	x.coldest = x.lastC
-	x.longest, x.lead = 0, ""
+	x.longest, x.lead, x.least = 0, "", 0
 	for _, l := range w.residents(x) {
 		l.overruled, l.cleared = nil, nil
-		if n := w.days(l); n > x.longest || n == x.longest && l.ID < x.lead {
-			x.longest, x.lead = n, l.ID
+		if n := w.days(l); n == x.longest && l.ID < x.lead {
+			x.lead = l.ID
 		}
+		w.lengthen(l)
 	}
 }
 
@@ -100,8 +101,12 @@ func (w *walk) days(l *lot) int {
 
 // lengthen lets the water of a lot wait as long as that lot does, if it waits longest.
 func (w *walk) lengthen(l *lot) {
-	if x := l.in.in; w.days(l) > x.longest {
+	x := l.in.in
+	if w.days(l) > x.longest {
 		x.longest, x.lead = w.days(l), l.ID
+	}
+	if l.wantsSearch() {
+		x.least = max(x.least, int(l.group().Days.Is))
 	}
 }
 

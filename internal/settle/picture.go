@@ -131,7 +131,7 @@ func (w *walk) system(x *water) SystemState {
 		}
 		return s
 	}
-	s.Quiet, s.Own, s.Longest, s.Since = x.quiet, own != nil && own.QuietDays > 0, x.lead, &x.since
+	s.Quiet, s.Own, s.Longest, s.Since = x.quiet, own != nil && own.QuietDays >= max(x.least, 1), x.lead, &x.since
 	s.Wait, s.Cold = x.wait(own)
 	s.Quiet = min(s.Quiet, s.Wait)
 	late := w.now.Sub(x.looked) > mostGap
