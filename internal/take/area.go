@@ -11,6 +11,12 @@ type Spot struct {
 	WithinM            float64 // the find is within that many metres of it
 }
 
+// metresTo is how far it is to another spot, near enough on one coast.
+func (s *Spot) metresTo(t *Spot) float64 {
+	x := math.Remainder(t.LonEastDeg-s.LonEastDeg, 360) * math.Cos(s.LatDeg*math.Pi/180)
+	return metresPerDegree * math.Hypot(x, t.LatDeg-s.LatDeg)
+}
+
 const metresPerDegree = 111_195 // of latitude, on a sphere of 6,371 km: distances good to 0.6 %
 
 // sound refuses a ring that cannot say what lies inside it.

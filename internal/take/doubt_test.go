@@ -234,3 +234,23 @@ func TestASetThatOnlyAddsPermitsNothing(t *testing.T) {
 		assert.Equal(t, Over, v.Verdict)
 	}
 }
+
+// TestAFixFarFromItsShore: whoever began an outing on one shore and is by now on another is
+// not where the household said that the rules hold. (0.2° of latitude are 22 km.)
+func TestAFixFarFromItsShore(t *testing.T) {
+	at := func(lat float64, shore *Spot) Verdict {
+		f, lon := winkle("", 1), 10.5
+		f.Position = &Position{Lat: &lat, Lon: &lon}
+		return judge(t, []*Held{lawOf("law", National, fiveADay())}, f, nil, func(q *Question, _ *Ledger) { q.Shore = shore })
+	}
+	mark := &Spot{60.5, 10.5, 1000}
+	v := at(60.5, mark)
+	assert.Equal(t, Within, v.Verdict)
+	v = at(60.55, mark)
+	assert.Equal(t, Within, v.Verdict, "a long shore")
+	v = at(60.7, mark)
+	assert.Equal(t, Unchecked, v.Verdict)
+	assert.Equal(t, []Fact{{"shore", "whether this shore lies in the place of the rules"}}, v.Missing)
+	v = at(60.7, nil)
+	assert.Equal(t, Within, v.Verdict, "a shore without a place: what the household says")
+}

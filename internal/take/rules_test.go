@@ -134,6 +134,9 @@ func (c *ruleCase) question(t testing.TB, base *ruleCase) (*Question, *Ledger) {
 	}
 	shore := over(base.Shore, c.Shore)
 	q.Shore = &Spot{LatDeg: shore["lat"].(float64), LonEastDeg: shore["lon"].(float64), WithinM: 1000}
+	if spot := q.Find.spot(); spot != nil && c.Shore == nil { // a case that is elsewhere is on a shore there
+		q.Shore.LatDeg, q.Shore.LonEastDeg = spot.LatDeg, spot.LonEastDeg
+	}
 	var err error
 	q.Zone, err = zone.Load(shore["zone"].(string))
 	require.NoError(t, err)

@@ -122,6 +122,9 @@ func (s *speaker) enter(h *Held) (ref SetRef, permits, there bool) {
 	}
 	ref = s.refer()
 	permits = s.covers == yes
+	if permits && set.Area.Everywhere && s.away() {
+		permits, s.nearly = false, s.nearly|factShore
+	}
 	if !s.house {
 		if why := s.stale(h, &ref); ref.Stale {
 			permits = false
@@ -168,6 +171,12 @@ func (s *speaker) covered(set *Set) truth {
 		return out
 	}
 	return out.and(s.held.lies(s.Find.Shore))
+}
+
+// away says whether the find was made too far from its shore for what the household said of
+// that shore to permit anything.
+func (s *speaker) away() bool {
+	return s.Shore != nil && s.spot != s.Shore && s.spot.metresTo(s.Shore) > awayM+s.spot.WithinM
 }
 
 // lies says whether a shore lies in the place of a set that holds everywhere in it, by what

@@ -8,6 +8,8 @@ const (
 	// farM is how far from the area of a set a shore must lie for what was taken there not
 	// to be counted: ours, well past the length of a shore.
 	farM = 25_000
+	// awayM is how far from its shore's mark a find is on another shore: ours.
+	awayM = 10_000
 	// maxNamed bounds the finds that a count names.
 	maxNamed = 50
 	// slack is how far sums of decimal fractions may be off.

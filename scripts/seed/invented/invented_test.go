@@ -127,6 +127,7 @@ func TestRulesComeUp(t *testing.T) {
 		}
 	}
 	var sets, finds, members []map[string]any
+	places := map[string]map[string]any{}
 	for key, fields := range records {
 		kind, id, _ := strings.Cut(key, "/")
 		switch kind {
@@ -140,6 +141,10 @@ func TestRulesComeUp(t *testing.T) {
 				}
 			}
 			sets = append(sets, map[string]any{"id": id, "document": fields["document"], "checked": fields["checked"], "shores": shores, "elsewhere": elsewhere})
+		case "shore":
+			var at struct{ Lat, Lon float64 }
+			require.NoError(t, json.Unmarshal(fields["place"], &at))
+			places[id] = map[string]any{"zone": "America/New_York", "lat": at.Lat, "lon": at.Lon}
 		case "find":
 			find := map[string]any{"id": id}
 			for name, value := range fields {
@@ -177,8 +182,10 @@ func TestRulesComeUp(t *testing.T) {
 		if string(find["fate"].(json.RawMessage)) != `"taken"` {
 			continue
 		}
-		request, err := json.Marshal(map[string]any{"held": true, "find": ask, "party": members, "purpose": "home",
-			"shore": map[string]any{"zone": "America/New_York", "lat": 44.6, "lon": -67.2}, "answers": answers})
+		var shore string
+		require.NoError(t, json.Unmarshal(find["shore"].(json.RawMessage), &shore))
+		require.Contains(t, places, shore)
+		request, err := json.Marshal(map[string]any{"held": true, "find": ask, "party": members, "purpose": "home", "shore": places[shore], "answers": answers})
 		require.NoError(t, err)
 		answer, err := c.Call("verdict", request, until)
 		require.NoError(t, err)
