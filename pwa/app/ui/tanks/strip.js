@@ -76,7 +76,7 @@ export function LongStrip({ days, today, from }) {
     <ol class="long-strip" aria-label=${t.strip}>${list.map(({ day, kind, why }, i) => html`<li key=${day} data-day=${day} data-kind=${kind}>
       <${Mark} kind=${kind} size="24" />
       <span aria-hidden="true">${i === 0 || day.endsWith('-01') ? html`<b>${monthOf(day)}</b>` : ''}${Number(day.slice(8))}</span>
-      <span class="unseen">${dayName(day, today)}: ${[t.kinds[kind], ...(why ?? []).map((one) => t.causes[one.why] ?? one.why)].join(', ')}</span>
+      <span class="unseen">${dayName(day, today)}: ${[t.kinds[kind], ...new Set((why ?? []).map((one) => t.causes[one.why] ?? one.why))].join(', ')}</span>
     </li>`)}</ol>
     <${Legend} kinds=${new Set(list.map(({ kind }) => kind))} />`;
 }

@@ -41,6 +41,15 @@ export const eventsOf = (concerns) => events.value.flatMap((fields) => {
 /** @param {{value: number, unit: string} | undefined} amount */
 const much = (amount) => (amount ? all.finds.amount(amount.value, /** @type {any} */ (amount.unit)) : '');
 
+/** Whoever notes a sign has looked at the others too: two events of one touch. */
+const ONE_TOUCH_MS = 5000;
+
+/**
+ * Whether a look was noted along with a sign.
+ * @param {Happened} one
+ */
+const withSign = ({ at, value }) => events.value.some(({ sign }) => sign && sign.by === value.by && Math.abs(Date.parse(sign.at) - Date.parse(at)) < ONE_TOUCH_MS);
+
 /** @param {Happened} one */
 export function eventWords({ what, value }) {
   const t = text.log;
@@ -48,7 +57,7 @@ export function eventWords({ what, value }) {
   switch (what) {
     case 'arrived': case 'moved': return t[what](nameOf(`tank/${value.tank}`));
     case 'cleared': return t.cleared(nameOf(`tank/${value.tank}`));
-    case 'checked': return value.signs?.length ? t.seen(value.signs.join(', ')) : value.night ? t.searched : t.checked;
+    case 'checked': return value.signs?.length ? t.seen(value.signs.join(', ')) : value.night ? t.searched : withSign(one) ? t.checkedElse : t.checked;
     case 'sign': return t.sign(value.what, gradeWord(value.grade));
     case 'confirmed': return t.confirmed(dayName(value.day ?? today, today));
     case 'settled': return t.settled(value.how);
