@@ -112,7 +112,7 @@ export const water = {
   },
 
   change: {
-    title: (/** @type {string} */ name) => `Give ${name} water`, fromShort: /** @type {Record<string, string>} */ ({ clean: 'freshly mixed', stored: 'clean stored water', shore: 'from the shore', system: 'from another system' }),
+    title: (/** @type {string} */ name) => `Water for ${name}`, fromShort: /** @type {Record<string, string>} */ ({ clean: 'freshly mixed', stored: 'clean stored water', shore: 'from the shore', system: 'from another system' }),
     lead: 'Work out the new water, change it, then note it.', volume: (/** @type {string} */ unit) => `In it (${unit})`, litres: (/** @type {string} */ unit) => `Changed (${unit})`, times: 'Changes alike',
     now: 'Salinity now', target: 'Aimed at', nowFrom: (/** @type {string} */ s, /** @type {string} */ age) => `Where the salinity of now stays empty, it is ${s}, as read ${age}.`, nowNone: 'Its salinity was never read here: give it.', missing: 'Say how much is changed, how much there is, its salinity, and the salinity aimed at.', needLitres: 'Say how much was changed.', tooMuch: (/** @type {string} */ l) => `That is more than the ${l} that are in it.`, shared: (/** @type {string} */ name) => `It shares its water with others: ${name}.`, temperature: (/** @type {string} */ unit) => `New water (${unit})`,
     yield: 'Grams of mix for 1 g of salt', yieldHint: 'Sea salt mixes hold some water: 1.05 to 1.15 is usual. Weigh out, measure, and correct it.',
@@ -129,7 +129,7 @@ export const water = {
   },
 
   acclimate: {
-    title: (/** @type {string} */ who) => `Let in: ${who}`, titleAny: 'Let newcomers in', others: (/** @type {number} */ n) => `${n} others`, toRun: 'It is under way: go on', underWay: 'Under way', nobody: 'Nobody is on file. Settle somebody in first.', whom: 'Who came in one bag?', choose: 'Work out how',
+    title: (/** @type {string} */ who) => `Let in: ${who}`, titleAny: 'Let newcomers in', toRun: 'It is under way: go on', underWay: 'Under way', nobody: 'Nobody is on file. Settle somebody in first.', whom: 'Who came in one bag?', choose: 'Work out how',
     lead: 'Read both waters, and the plan stands below. It can be kept without signal.',
     groups: (/** @type {string} */ list) => `Of several groups (${list}): the one that bears least sets the pace.`,
     unsure: 'not sure what', bag: 'The water that they came in', bagHint: 'Leave the bag shut until the temperature is right. Read from a sample as soon as it is open.', tank: 'The tank', jars: (/** @type {number} */ n) => `${n} jars, each alike`,
@@ -144,7 +144,7 @@ export const water = {
       batch: (jars) => (jars > 1 ? 'Make one batch of water for all the jars, then in. They are too small to drip into.' : 'Make fresh water like theirs, then in. The tank is too small to drip into.'),
       drip: () => 'Let the tank’s water drip in, slowly.',
     }),
-    gap: (/** @type {string} */ gap, /** @type {boolean} */ down, /** @type {string} */ worst) => `The tank is ${gap} ${down ? 'less salt' : 'more salt'} than the bag; by the doubt of the instruments it may be ${worst} apart.`,
+    gap: (/** @type {string} */ gap, /** @type {boolean} */ down, /** @type {string} */ worst) => `The tank is ${gap} ${down ? 'less salty' : 'saltier'} than the bag; by the doubt of the instruments it may be ${worst} apart.`,
     float: (/** @type {string} */ time, /** @type {string} */ apart) => `Float the shut bag for ${time} first: the temperatures are ${apart} apart.`, floatHurry: (/** @type {string} */ time, /** @type {string} */ apart) => `From the clean water on, even out the temperature over ${time}: it is ${apart} apart.`,
     batchWarm: (/** @type {string} */ c) => `What you prepare has their temperature; let it come to that of its place by itself, ${c} an hour at most: stand it in a larger vessel of water.`, noFloat: 'The temperatures are within 1 °C: no floating.',
     batch: (/** @type {string} */ l, /** @type {string} */ low, /** @type {string} */ high, /** @type {string} */ lowC, /** @type {string} */ highC) => `Prepare ${l} of clean water, of a salinity of ${low} to ${high} and ${lowC} to ${highC}.`, batchJars: 'Fill every jar from this one batch, never from jar to jar.',

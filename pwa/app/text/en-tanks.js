@@ -10,6 +10,8 @@ export const tanks = {
   reads: 'This phone reads only. Whoever looks after the tanks notes it on another.',
   unkept: 'This phone could not keep it. It is on the screen alone: write it down, make room on the phone, try again.',
   and: (/** @type {string[]} */ list) => (list.length < 2 ? list.join('') : `${list.slice(0, -1).join(', ')} and ${list[list.length - 1]}`),
+  /** Three names at most. */
+  few: (/** @type {string[]} */ list) => tanks.and(list.length > 3 ? [...list.slice(0, 2), `${list.length - 2} others`] : list),
   days,
 
   // How it stands
@@ -202,7 +204,7 @@ export const tanks = {
   log: {
     title: 'What happened', none: 'Nothing is noted yet.', asPlanned: 'as planned',
     arrived: (/** @type {string} */ tank) => `arrived in ${tank}`, moved: (/** @type {string} */ tank) => `moved to ${tank}`, cleared: (/** @type {string} */ tank) => `cleared into ${tank}`,
-    checked: 'looked at, no signs seen', searched: 'searched in the dark, no signs seen', seen: (/** @type {string} */ what) => `looked at, seen: ${what}`,
+    checked: 'looked at, no signs seen', checkedElse: 'looked at, nothing else seen', searched: 'searched in the dark, no signs seen', seen: (/** @type {string} */ what) => `looked at, seen: ${what}`,
     sign: (/** @type {string} */ what, /** @type {string} */ grade) => `sign: “${what}” (${grade.toLowerCase()})`, confirmed: (/** @type {string} */ day) => `${day} confirmed as quiet`, settled: (/** @type {string} */ how) => `sign settled: ${how}`,
     dipped: (/** @type {string} */ how, /** @type {boolean} */ planned) => `dip, ${planned ? 'of the protocol' : 'not planned'}: ${how}`, treated: (/** @type {string} */ how, /** @type {boolean} */ planned) => `treatment, ${planned ? 'of the protocol' : 'not planned'}: ${how}`,
     parted: (/** @type {string} */ into) => `a part of it became ${into}`, merged: (/** @type {string} */ into) => `put together with ${into}`, joined: (/** @type {string} */ name) => `joined ${name}`, left: (/** @type {string} */ name) => `left ${name}`,

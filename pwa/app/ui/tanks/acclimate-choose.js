@@ -20,7 +20,7 @@ export function AcclimateChoose() {
   const toggle = (/** @type {string} */ id) => (chosen.value = chosen.value.includes(id) ? chosen.value.filter((one) => one !== id) : [...chosen.value, id]);
   return html`<div class="acclimate">
     ${underWay.value.length > 0 && html`<section aria-labelledby="running"><h2 id="running">${t.underWay}</h2><ul class="rows">${underWay.value.map((run) => html`<li key=${run.id}><${Link} to=${`/tanks/acclimate/run/${run.id}`}>
-      ${text.and([...new Set(run.specimens.map((id) => nameOf(`specimen/${id}`)))].slice(0, 3))} <span class="soft">${dayAndClock(run.at, zone.value)}</span><//></li>`)}</ul></section>`}
+      ${text.few([...new Set(run.specimens.map((id) => nameOf(`specimen/${id}`)))])} <span class="soft">${dayAndClock(run.at, zone.value)}</span><//></li>`)}</ul></section>`}
     ${!may.value.decide ? null : newest.length === 0 ? html`<p>${t.nobody}</p>` : html`<fieldset><legend>${t.whom}</legend><div class="tank-options">${newest.map(({ id }) => html`<label class="option" key=${id}><input type="checkbox" checked=${chosen.value.includes(id)} onChange=${() => toggle(id)} />
         <span>${nameOf(`specimen/${id}`)} <span class="soft">${nameOf(`tank/${tankNow(id)}`)}</span></span></label>`)}</div></fieldset>
       <button type="button" class="main" data-do="choose" aria-disabled=${chosen.value.length === 0} onClick=${() => chosen.value.length > 0 && go(`/tanks/acclimate/${chosen.value.join('+')}`)}>${t.choose}</button>`}

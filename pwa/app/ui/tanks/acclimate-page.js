@@ -43,22 +43,13 @@ export function AcclimatePage({ of: [ids = '', run = ''] }) {
   }, []);
   if (ids === 'run') return html`<${RunPage} id=${run} />`;
   const list = ids.split('+').filter((id) => specimenOf(id));
-  const frame = (/** @type {any} */ inside) => html`<${Page} title=${list.length ? t.title(text.and(names(list))) : t.titleAny} to=${list.length === 1 ? `/tanks/specimen/${list[0]}` : '/tanks'} back=${list.length === 1 ? nameOf(`specimen/${list[0]}`) : text.back}>${inside}<//>`;
+  const frame = (/** @type {any} */ inside) => html`<${Page} title=${list.length ? t.title(text.few([...new Set(list.map((id) => nameOf(`specimen/${id}`)))])) : t.titleAny} to=${list.length === 1 ? `/tanks/specimen/${list[0]}` : '/tanks'} back=${list.length === 1 ? nameOf(`specimen/${list[0]}`) : text.back}>${inside}<//>`;
   if (!read.value) return frame(null);
   if (list.length === 0) return frame(html`<${AcclimateChoose} />`);
   const running = list.map(runOf).find(Boolean);
   return frame(html`<div class="acclimate" data-specimens=${list.length}>
     ${running && html`<${Link} class="button main" to=${`/tanks/acclimate/run/${running.id}`} data-do="to-run">${t.toRun}<//>`}
     ${!may.value.decide ? html`<p>${text.due.child}</p>` : html`<${Setup} key=${ids} list=${list} />`}</div>`);
-}
-
-/**
- * Three names at most.
- * @param {string[]} list
- */
-function names(list) {
-  const all = [...new Set(list.map((id) => nameOf(`specimen/${id}`)))];
-  return all.length > 3 ? [...all.slice(0, 2), t.others(all.length - 2)] : all;
 }
 
 /**

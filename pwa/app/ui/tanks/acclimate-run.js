@@ -27,7 +27,7 @@ const t = all.run;
 /** @param {{id: string}} props of the event */
 export function RunPage({ id }) {
   const run = runs.value.find((one) => one.id === id);
-  const who = run ? text.and([...new Set(run.specimens.map((one) => nameOf(`specimen/${one}`)))].filter(Boolean).slice(0, 3)) : '';
+  const who = run ? text.few([...new Set(run.specimens.map((one) => nameOf(`specimen/${one}`)))].filter(Boolean)) : '';
   const frame = (/** @type {any} */ inside) => html`<${Page} title=${run ? t.title(who) : t.titleAny} to="/tanks" back=${text.back}>${inside}<//>`;
   if (!read.value) return frame(null);
   if (!run) return frame(html`<p>${text.gone}</p>`);

@@ -26,7 +26,7 @@ export function Home() {
     ${!read.value ? null : html`<div class="tanks" data-reckoned=${Boolean(now)} data-day=${now?.day}>
       <${WaitingOutings} />
       ${!begun ? html`<${Empty} />` : html`
-        ${running.value.map((run) => html`<${Link} key=${run.id} class="button main" to=${`/tanks/acclimate/run/${run.id}`} data-do="running">${text.home.running(text.and([...new Set(run.specimens.map((id) => nameOf(`specimen/${id}`)))].slice(0, 3)))}<//>`)}
+        ${running.value.map((run) => html`<${Link} key=${run.id} class="button main" to=${`/tanks/acclimate/run/${run.id}`} data-do="running">${text.home.running(text.few([...new Set(run.specimens.map((id) => nameOf(`specimen/${id}`)))]))}<//>`)}
         <${Reckoned} />
         ${now && html`<${DueList} />`}
         <div class="tank-lists">

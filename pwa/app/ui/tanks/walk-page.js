@@ -94,7 +94,7 @@ function Shelf({ list, done }) {
 function Stop({ state, step, set }) {
   const t = text.walk;
   const name = nameOf(state.key) || text.unnamed;
-  const who = text.and([...new Set(state.residents.map((id) => nameOf(`specimen/${id}`)).filter(Boolean))].slice(0, 3));
+  const who = text.few([...new Set(state.residents.map((id) => nameOf(`specimen/${id}`)).filter(Boolean))]);
   const line = state.tanks.map((id) => tankOf(id)?.fillLine?.note).filter(Boolean).join(', ');
   const looked = (/** @type {import('./walk-list.js').Looked} */ is) => set({ looked: step.looked === is ? 'same' : is });
   return html`<li data-system=${state.key} data-looked=${step.looked}>
