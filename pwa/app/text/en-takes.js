@@ -14,13 +14,13 @@ export const takes = {
   ours: { forbidden: 'Your own rules: leave it', over: 'Your own rules: too many', unchecked: 'Your own rules: not checked', atLimit: 'Your own rules: at the limit', within: '' },
   /** @param {number} taken @param {number} more this one @param {number} limit @param {string} unit */
   count: (taken, more, limit, unit) => `${amount(taken, unit)} taken + ${amount(more, unit)}; limit on file ${amount(limit, unit)}`,
-  asks: 'The rules ask something: see above',
+  asks: 'The rules ask something: answer it',
   /** @param {number} n */
-  lacks: (n) => (n === 1 ? 'One thing is not known: see above' : `${n} things are not known: see above`),
+  lacks: (n) => (n === 1 ? 'One thing is not known yet' : `${n} things are not known yet`),
   record: 'Record what happened',
   recording: 'Recording it does not make it lawful.',
   /** @type {Record<string, string>} */
-  marks: { forbidden: 'forbidden by the rules on file', over: 'over a limit on file' },
+  marks: { forbidden: 'forbidden by the rules on file', over: 'over a limit on file', unchecked: 'not checked' },
   oursMark: 'against your own rules',
   /** @type {Record<string, string>} */
   putBack: {

@@ -17,6 +17,7 @@ import { KindPick } from './kind-pick.js';
 import { empty, set as setDraft } from './log-draft.js';
 import { recentOf } from './recent.js';
 import { lastWords, useVerdict } from './verdict-state.js';
+import { VerdictLine } from './verdict.js';
 import { VerdictPanel } from './verdict-panel.js';
 import { takes } from '../../text/en-takes.js';
 import { verdict } from '../../text/en-verdict.js';
@@ -58,6 +59,6 @@ export function AskPage() {
     <${WhoPick} by=${by} choose=${(/** @type {string | null} */ who) => set({ by: who })} />
     <${VerdictPanel} of=${of} taxon=${now.taxon} word=${true} facts=${facts} set=${set} />
     <p class="soft">${t.hint}</p>
-    ${!readsOnly.value && html`<div class="bottom"><button type="button" class="main" data-do="log" onClick=${log}>${t.log}</button></div>`}
+    ${!readsOnly.value && html`<div class="bottom"><${VerdictLine} of=${of} taking=${false} /><button type="button" class="main" data-do="log" onClick=${log}>${t.log}</button></div>`}
   <//>`;
 }

@@ -55,7 +55,7 @@ export function Marks({ find }) {
   const waits = useUnsent(find);
   const verdict = useVerdict(find.fate === 'taken' && !find.deleted ? askedOfFind(find) : undefined);
   const marks = [
-    against(verdict) && takes.marks[/** @type {Verdict} */ (verdict).verdict], takes.marks[verdict?.household ?? ''] && takes.oursMark,
+    takes.marks[verdict?.verdict ?? ''], takes.marks[verdict?.household ?? ''] && takes.oursMark,
     find.unfinished && t.unfinished, waits && me.value && t.unsent,
   ].filter(Boolean);
   return marks.length > 0 ? html`<span class="marks" data-against=${against(verdict) && verdict?.verdict}>${marks.join(' · ')}</span>` : null;
