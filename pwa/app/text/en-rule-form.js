@@ -71,7 +71,7 @@ export const ruleForm = {
   sourceDateHint: 'As it says itself. Where it says none: the day on which you read it.',
   from: 'In force from',
   to: 'The last day in force',
-  fromHint: 'Leave both empty where it says none.',
+  fromHint: 'From when, and until when? Leave both empty where it does not say.',
   purposes: 'For which outings does it speak?',
   purposesHint: 'Limits for personal use seldom cover a workshop, and never a sale. Where it says nothing, tick nothing.',
   place: 'Where do the rules hold?',

@@ -16,7 +16,7 @@ export const kindWords = (taxon) => (taxonNamed(taxon)?.common ? `${called(taxon
 export function RuleSays({ name, rule, children }) {
   const { of, says } = inWords(rule, kindWords);
   return html`<section class="rule-says" data-rule=${name}><h3>${name}</h3>
-    <p><strong>${of}</strong></p>
+    ${of.toLowerCase() !== name.toLowerCase() && html`<p><strong>${of}</strong></p>`}
     <ul class="points">${says.map((line) => html`<li key=${line}>${line}</li>`)}</ul>${children}</section>`;
 }
 
