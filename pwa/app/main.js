@@ -13,7 +13,8 @@ import { keptUnits } from './data/unit-choice.js';
 import { recall } from './ui/plan/plan-state.js';
 import { showIn } from './ui/parts/units.js';
 
-addEventListener('error', (event) => record(event.message));
+// A drawing that fits itself to its frame a second time is no error.
+addEventListener('error', (event) => event.message.startsWith('ResizeObserver loop') || record(event.message));
 addEventListener('unhandledrejection', (event) => record(String(event.reason)));
 onFailure(record);
 

@@ -135,7 +135,7 @@ export const house = {
     joined: 'This phone has joined',
     /** @param {string} name @param {string} role */
     joinedAs: (name, role) => `It is “${name}”, a ${role.toLowerCase()}’s device.`,
-    shores: 'Shores made before join the book.',
+    shores: 'The shores on this phone join the book.',
     shoresGuest: 'Shores made before stay on this phone alone: a guest’s phone only reads.',
     on: 'On to House',
   },

@@ -48,6 +48,9 @@ export const outing = {
     /** @param {string} name */
     takeOff: (name) => `Take off ${name}`,
     off: 'Take off',
+    /** @param {string} what */
+    without: (what) => `Not needed: ${what}`,
+    notNeeded: 'Not needed',
     does: 'Does what',
     doing: { gathers: 'gathers and logs', 'comes along': 'comes along', watches: 'only watches' },
     number: 'Number to wear',

@@ -33,7 +33,7 @@ export function KitForm({ name, title, hint, another, list, set }) {
     <p class="soft">${hint}</p>
     <ul class="kit-list">${list.map((one) => html`<li key=${one.word} data-thing=${one.word}>
       <label class="check"><input type="checkbox" checked=${one.packed} onChange=${() => set(list.map((/** @type {Thing} */ other) => (other.word === one.word ? { ...other, packed: !other.packed } : other)))} /> ${one.what}</label>
-      <button type="button" class="quiet" aria-label=${t.takeOff(one.what)} onClick=${() => set(list.filter((/** @type {Thing} */ other) => other.word !== one.word))}>${t.off}</button>
+      <button type="button" class="quiet" aria-label=${t.without(one.what)} onClick=${() => set(list.filter((/** @type {Thing} */ other) => other.word !== one.word))}>${t.notNeeded}</button>
     </li>`)}</ul>
     <div class="add-row"><label class="choose-one" for=${id}><span>${another}</span>
       <input id=${id} type="text" autocomplete="off" value=${more.value} onKeyDown=${key} onInput=${(/** @type {any} */ e) => (more.value = e.target.value)} aria-describedby=${id + '-wrong'} /></label>
