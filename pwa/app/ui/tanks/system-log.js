@@ -51,7 +51,8 @@ const ONE_TOUCH_MS = 5000;
 const withSign = ({ at, value }) => events.value.some(({ sign }) => sign && sign.by === value.by && Math.abs(Date.parse(sign.at) - Date.parse(at)) < ONE_TOUCH_MS);
 
 /** @param {Happened} one */
-export function eventWords({ what, value }) {
+export function eventWords(one) {
+  const { what, value } = one;
   const t = text.log;
   const today = picture.value?.day ?? localDay(Date.now(), zone.value);
   switch (what) {
