@@ -5,7 +5,7 @@ import test from 'node:test';
 import { daysAsk, shoreAsk, shoresOf, visitsOf } from '../app/data/rules-ask.js';
 import { askedOf, factsOf, noFacts, writtenOf } from '../app/ui/shore/find-fields.js';
 import { findOf } from '../app/ui/shore/find.js';
-import { askedOfFind, partyAsk, verdictAsk } from '../app/ui/shore/verdict-ask.js';
+import { askedOfFind, partyAsk, partyOf, verdictAsk } from '../app/ui/shore/verdict-ask.js';
 
 const shore = /** @type {any} */ ({ id: 'bay', lat: 60.5, lon: 10.5, zone: 'Europe/Oslo', station: 's', differences: null });
 const outing = /** @type {any} */ ({ id: 'o', purpose: 'teaching', party: [
@@ -93,4 +93,10 @@ test('of two later names of one second the one with the greater id is the last, 
     const fields = { at, taxon: 'x', ...Object.fromEntries(ids.map((id) => [`identified/${id}`, { at, taxon: id }])) };
     assert.equal(findOf({ kind: 'find', id: 'f', flags: [], deleted: false, fields }).taxon, 'b');
   }
+});
+
+test('whoever took something has a line in the tally, of the party or not', () => {
+  assert.deepEqual(partyOf(outing, members, ['ada', 'stranger']).map(({ id, as }) => [id, as]), [['ada', 'adult'], ['kid', 'child'], ['stranger', '']]);
+  assert.deepEqual(partyOf(undefined, members, ['kid']).map(({ id, as }) => [id, as]), [['kid', 'child']]);
+  assert.deepEqual(partyOf(outing, members, []).map(({ id }) => id), ['ada', 'kid']);
 });

@@ -6,7 +6,7 @@ import { useEffect } from 'preact/hooks';
 import { catalogue, state } from '../../core.js';
 import { daysAsk, shoreAsk } from '../../data/rules-ask.js';
 import { anyRules, counted, rulesRead, weigh } from '../../data/rules.js';
-import { partyAsk } from './verdict-ask.js';
+import { partyOf } from './verdict-ask.js';
 import { around } from './verdict-state.js';
 
 /**
@@ -16,13 +16,13 @@ import { around } from './verdict-state.js';
 
 /**
  * @param {{shore: import('../../data/shore-record.js').Shore | undefined, outing?: import('./outing.js').Outing, at: string, people?: string[]}} asked
- *   at: an instant of the day; people: ids of who took something, where there is no outing
+ *   at: an instant of the day; people: ids of who took something, of the party or not
  * @returns {OnFile | undefined} undefined: not reckoned
  */
 export function useOnFile({ shore, outing, at, people = [] }) {
   const got = useSignal(/** @type {{asks: string, is: OnFile} | undefined} */ (undefined));
   const { members, visits, staleDays } = around(shore, outing);
-  const party = outing?.party.length ? partyAsk(outing, members) : people.flatMap((id) => partyAsk(undefined, members, id));
+  const party = partyOf(outing, members, people);
   const asks = shore && anyRules.value && JSON.stringify([
     { shore: shoreAsk(shore, visits), outing: outing?.id ?? '', at, party, purpose: outing?.purpose ?? 'home', ...daysAsk(staleDays) }, counted.value, catalogue.value,
   ]);

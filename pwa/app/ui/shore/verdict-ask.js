@@ -71,6 +71,18 @@ export function verdictAsk(find, { shore, zone, outing, visits, members, answers
 }
 
 /**
+ * The party of an outing and whoever else took something: nobody's finds go without a line.
+ * @param {Outing | undefined} outing
+ * @param {Around['members']} members
+ * @param {string[]} people ids
+ */
+export function partyOf(outing, members, people) {
+  const going = outing?.party.length ? partyAsk(outing, members) : [];
+  const others = people.filter((id) => !going.some((one) => one.id === id));
+  return [...going, ...others.map((id) => partyAsk(undefined, members, id)[0] ?? { id, as: '', does: 'gathers', licences: null, rights: null, consents: null })];
+}
+
+/**
  * Who goes, with what rules ask of persons; without an outing whoever takes it.
  * @param {Outing | undefined} outing
  * @param {Around['members']} members
