@@ -222,7 +222,7 @@ export const tanks = {
     gone: { died: 'Died', merged: 'Put together with another', 'given away': 'Given away', 'disposed of': 'Disposed of', lost: 'Lost' },
     left: (/** @type {number} */ percent) => `${percent} % of it left`,
     from: (/** @type {string} */ shore, /** @type {string} */ when) => [shore, when].filter(Boolean).join(', '),
-    missing: 'What is missing', may: 'The wait is done and no sign is open.', mayOver: 'A keeper has overruled the clock for it.', searched: (/** @type {string} */ list) => `Searched in the dark on ${list}.`,
+    missing: 'What is missing', may: 'No sign is open.', mayOver: 'A keeper has overruled the clock for it.', searched: (/** @type {string} */ list) => `Searched in the dark on ${list}.`,
     clearedOn: (/** @type {string} */ when) => `Cleared into the display on ${when}. No signs had been seen.`,
     undone: 'Its clearance does not stand', undoneWhat: (/** @type {string} */ when) => `It was cleared on ${when}. By what has come in since, this was missing then:`, undoneDo: 'Its display is in question: treat it as a quarantine. A keeper decides what to do.',
     nowhere: 'No arrival is on file, so no day is counted. Say in which tank it is.',
