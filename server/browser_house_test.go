@@ -120,7 +120,7 @@ func TestFirstKeeperAndAGuest(t *testing.T) {
 	guest.until(rested)
 	var pages []string
 	guest.eval(`[...document.querySelectorAll('.rows a')].map((a) => a.pathname)`, &pages)
-	assert.Equal(t, []string{"/plan/shores", "/house/household", "/house/members", "/house/kinds", "/house/measures"}, pages, "a guest sees no keeper's tool")
+	assert.Equal(t, []string{"/plan/shores", "/house/rules", "/house/household", "/house/members", "/house/kinds", "/house/measures"}, pages, "a guest sees no keeper's tool")
 	for _, page := range []string{"devices", "invite", "backup"} {
 		guest.follow("/house/"+page, `document.querySelector('main').innerText.includes('A keeper’s page')`)
 	}

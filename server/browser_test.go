@@ -292,6 +292,7 @@ func (p *tab) inspect(name string) {
 			}
 			Passes []struct{ ID string }
 		}
+		p.until(`document.getAnimations().every((a) => a.playState !== 'running')`) // what fades in has no contrast yet
 		p.eval(`axe.run(document)`, &result)
 		assert.NotEmpty(p.t, result.Passes, "%s, %s: axe looked at nothing", name, scheme)
 		for _, v := range result.Violations {

@@ -72,7 +72,7 @@ const (
 
 // Codes lists every code, for tests that must cover all of them.
 func Codes() []Code {
-	return []Code{BadJSON, BadInput, UnknownCall, UnknownStation, UnknownConstituent, UnknownZone,
+	return []Code{BadJSON, BadInput, AskUnit, UnknownCall, UnknownStation, UnknownConstituent, UnknownZone,
 		SpanTooLong, NoDistinctTide, WatersCross, NoDatum, NoCatalogue, TooLarge, NotFound, WrongType,
 		NoDevice, NotAllowed, CrossSite, NoInvitation, TooManyTries, OtherEpoch, PleaseUpdate, DiskFull, Unavailable, Internal}
 }
