@@ -397,7 +397,7 @@ func TestDripGoesOnAfterAReload(t *testing.T) {
 
 	p.press(`[name="drain"][value="sea"]`)
 	p.until(`document.querySelector('[data-drain="sea"]')`)
-	assert.Contains(t, p.textOf("[data-drain]"), "Boil it first")
+	assert.Contains(t, p.textOf("[data-drain]"), "boil it and let it cool first")
 	p.press(`[data-do="begin"]`)
 	p.until(`document.querySelector('[data-stage="before"]')`)
 	assert.Contains(t, p.text(), "A phone that sleeps cannot warn you.")

@@ -753,11 +753,14 @@ func TestSpecimenActs(t *testing.T) {
 	p.touchOf(`[data-do="note"]`)
 	p.until(`document.querySelector('[data-clearance="may"]')`)
 	assert.Contains(t, p.text(), "A keeper has overruled the clock")
+	assert.NotContains(t, p.text(), "The wait is done")
 	p.press(`[data-do="clear"]`)
 	p.until(`document.querySelector('[data-fit="here"]')`)
+	assert.Contains(t, p.text(), "28 quiet days of 28", "what is missing all the same")
+	assert.NotContains(t, p.text(), "The wait is done")
 	p.press(`[data-fit="here"] input`)
 	p.touchOf(`[data-do="clear"]`)
-	p.until(`document.querySelector('[data-clearance="stands"]')`)
+	p.until(`document.querySelector('[data-clearance="overruled"]')`)
 	for _, tank := range keptOf(p, "tank") {
 		if tank.ID == ids["jar"] {
 			assert.Equal(t, "display", tank.Fields["use"], "it graduates in place")

@@ -2,7 +2,7 @@
 
 import test from 'node:test';
 import assert from 'node:assert/strict';
-import { acclimationTyped, tenderest } from '../app/ui/tanks/acclimate-typed.js';
+import { acclimationTyped, newlyRead, tenderest } from '../app/ui/tanks/acclimate-typed.js';
 import { countdown, keptOf, runMs, stagesOf, standing, stepTimes, stopped } from '../app/ui/tanks/acclimate-stages.js';
 
 const steps = [0, 30, 60, 75].map((minute, i) => ({ minute, salinity: 28 + i, tempC: 14, volumeL: 2, mlMin: i < 3 ? 7 + i : 0, dropsMin: i < 3 ? 140 + 20 * i : 0 }));
@@ -84,4 +84,13 @@ test('what is missing is named, what is wrong is refused, and else the core is a
   assert.deepEqual(acclimationTyped({ ...typed, drops: '96' }).request, {
     bag: { volumeL: 2, salinity: { value: 28, instrument: 'refractometer', scale: 'ppt', sampleC: null }, temperatureC: 18 }, tank: { volumeL: 40, salinity: { value: 34, instrument: 'refractometer', scale: 'ppt', sampleC: null }, temperatureC: 14 }, dropsIn5mL: 96,
   });
+});
+
+test('only what was typed anew of a tank is a reading of now', () => {
+  const was = { 'tank.salinity': '34', 'tank.scale': 'ppt', 'tank.instrument': 'refractometer', 'tank.sampleC': '', 'tank.temperatureC': '14', 'tank.pH': '8.1', 'pH.scale': 'NBS' };
+  const tank = { volumeL: 12, salinity: { value: 34, instrument: 'refractometer', scale: 'ppt', sampleC: null }, temperatureC: 12, pH: { value: 8.1, scale: 'NBS' } };
+  assert.deepEqual(newlyRead(was, was, tank), {});
+  assert.deepEqual(newlyRead(was, { ...was, 'tank.temperatureC': '12' }, tank), { temperatureC: 12 }, 'a salinity of last month is not read again by that');
+  assert.deepEqual(newlyRead(was, { ...was, 'tank.scale': 'SG 20/20' }, tank), { salinity: tank.salinity }, 'the scale is part of a salinity');
+  assert.deepEqual(newlyRead({ ...was, 'tank.pH': '' }, { ...was, 'tank.pH': '' }, { salinity: tank.salinity, temperatureC: 12 }), {});
 });

@@ -26,7 +26,7 @@ export const tanks = {
   quiet: (/** @type {number} */ n, /** @type {number} */ of) => `${n} of ${of} quiet days`,
   ends: (/** @type {string} */ day) => `wait done on ${day} at the earliest`,
   endsNot: 'no end in sight while a sign is open',
-  doneSince: 'The wait is done. That says how long it was watched and that no signs were seen, nothing more.',
+  doneSince: 'The wait is done. That says how long it was watched, and that no signs were seen on the days that count, nothing more.',
   residents: (/** @type {number} */ n) => (n === 0 ? 'nobody in it' : n === 1 ? '1 resident' : `${n} residents`),
 
   // The strip of days
@@ -223,7 +223,7 @@ export const tanks = {
     left: (/** @type {number} */ percent) => `${percent} % of it left`,
     from: (/** @type {string} */ shore, /** @type {string} */ when) => [shore, when].filter(Boolean).join(', '),
     missing: 'What is missing', may: 'No sign is open.', mayOver: 'A keeper has overruled the clock for it.', searched: (/** @type {string} */ list) => `Searched in the dark on ${list}.`,
-    clearedOn: (/** @type {string} */ when) => `Cleared into the display on ${when}. No signs had been seen.`,
+    clearedOn: (/** @type {string} */ when) => `Cleared into the display on ${when}.`, clearedOver: 'A keeper let it go before its wait was done.',
     undone: 'Its clearance does not stand', undoneWhat: (/** @type {string} */ when) => `It was cleared on ${when}. By what has come in since, this was missing then:`, undoneDo: 'Its display is in question: treat it as a quarantine. A keeper decides what to do.',
     nowhere: 'No arrival is on file, so no day is counted. Say in which tank it is.',
     move: 'Move it', arrive: 'Say where it is', treat: 'Dip or treat', acclimate: 'From bag to tank', part: 'Part it', merge: 'Put together', died: 'It died', goneDo: 'It leaves', handOn: 'Hand it on', overrule: 'Overrule the clock', edit: 'Edit', recall: 'Call the lot back',
@@ -240,11 +240,11 @@ export const tanks = {
   missingShort: { arrival: 'no arrival', place: 'no quarantine', stopped: 'stopped', sign: 'an open sign', days: 'quiet days', check: 'nobody looked', dips: 'dips', search: 'night searches', date: 'a date', record: 'a record', water: 'water of an unfinished wait' },
 
   clear: {
-    notYet: 'It cannot be cleared now.', choose: 'Which display?', coming: 'Looking which displays fit.', noDisplay: 'No tank is marked as a display. Mark one on its page, or let this one become the display.',
+    notYet: 'It cannot be cleared now.', changed: 'How it stands is being reckoned anew, or has changed. Nothing was cleared. Look again in a moment.', choose: 'Which display?', coming: 'Looking which displays fit.', noDisplay: 'No tank is marked as a display. Mark one on its page, or let this one become the display.',
     fits: 'Salinity and temperature fit.', fitsNot: 'Does not fit now', readIt: (/** @type {string} */ name) => `Read ${name}`,
     here: (/** @type {string} */ name) => `${name} becomes the display`, hereWhat: 'It stays where it is; nothing is moved.', hereLate: (/** @type {string} */ names) => `All in it would be cleared together, and ${names} cannot be yet.`, hereAll: (/** @type {number} */ n) => `All ${n} in it are cleared together.`,
-    do: 'Clear it into the display', chooseFirst: 'Choose a display', done: (/** @type {string} */ name) => `${name} is cleared. No signs were seen while it waited.`,
-    words: 'The wait is done and no signs were seen. Nobody can know more than that.',
+    do: 'Clear it into the display', chooseFirst: 'Choose a display', done: (/** @type {string} */ name) => `${name} is cleared.`,
+    words: 'The wait is done, and no signs were seen on the days that count. Nobody can know more than that.',
     caution: (/** @type {string} */ who, /** @type {string} */ how, /** @type {string} */ whom) => `${who} ${how} ${whom}`, harms: { eats: 'eats', stings: 'stings', overgrows: 'overgrows', robs: 'robs', starves: 'starves', crushes: 'crushes', fights: 'fights' }, cautionWhat: 'A caution, not a ban: many of them get on for months. Watch them.',
     missing: {
       display: 'It is no display, or its water is stopped.', salinity: 'The salinity is more than 1 apart.', temperature: 'The temperature is more than 2 °C apart.',
@@ -272,13 +272,13 @@ export const tanks = {
     then: 'Take it out with its own net, look at the others, read the water. Never put it into the sea or a drain that runs there.', do: 'Note it', done: (/** @type {string} */ name) => `${name}: noted. Look at the others now.`,
   },
   goneForm: {
-    title: (/** @type {string} */ name) => `${name} leaves`, never: 'Nothing from a tank goes back to the sea, nor its water, nor its trimmings.', how: 'How it leaves', disposed: 'Disposed of', lost: 'Lost, nobody knows where', given: 'Given away', notGiven: (/** @type {string} */ why) => `It may not be given away now: ${why}.`, because: { stopped: 'everything in its water is stopped', waiting: 'its wait is not done', sign: 'a sign is open in its water', question: 'its display is in question', unidentified: 'nobody knows what it is', controlled: 'its kind may not be passed on' }, to: 'To whom', needTo: 'Say to whom, so that it can be called back.', do: 'Note it', done: (/** @type {string} */ name) => `${name}: noted.`, disposal: 'How to dispose of it',
+    title: (/** @type {string} */ name) => `${name} leaves`, never: 'Nothing from a tank goes back to the sea, nor its water, nor its trimmings.', how: 'How it leaves', disposed: 'Disposed of', lost: 'Lost, nobody knows where', given: 'Given away', notGiven: (/** @type {string} */ why) => `It may not be given away now: ${why}.`, because: { stopped: 'everything in its water is stopped', waiting: 'its wait is not done', sign: 'a sign is open in its water', question: 'its display is in question', unidentified: 'nobody knows what it is', controlled: 'its kind may not be passed on' }, to: 'To whom', needTo: 'Say to whom, so that it can be called back.', stopped: 'Everything in its water is stopped: do not bin it before the authority has said what is to be done with it. Write its answer with the sign.', stale: 'How it stands is being reckoned anew, or has changed. Nothing was noted. Look again in a moment.', do: 'Note it', done: (/** @type {string} */ name) => `${name}: noted.`, disposal: 'How to dispose of it',
   },
   treat: {
     title: (/** @type {string} */ name) => `Dip or treat ${name}`, what: 'What was done', dipped: 'A dip', treated: 'A treatment', planned: 'Is it part of the protocol?', yes: 'Yes, planned', no: 'No, in haste', restarts: 'What was not planned starts the wait from nothing for everybody in its water.', how: 'How', howHint: 'Such as: fresh water of the same temperature, 60 s', needHow: 'Say in a few words what was done.', do: 'Note it', done: 'Noted.',
   },
   overrule: {
-    title: (/** @type {string} */ name) => `Overrule the clock for ${name}`, what: 'You decide against the clock. What is missing:', holds: 'It holds until the next sign or newcomer in its water, and it stays in the book with your reason.', reason: 'Your reason', need: 'Give your reason: it stays in the book.', do: 'Overrule it', done: 'Overruled.', never: 'Everything in its water is stopped. That cannot be overruled: ask the authority first.',
+    title: (/** @type {string} */ name) => `Overrule the clock for ${name}`, what: 'You decide against the clock. What is missing:', missing: 'What is missing all the same:', holds: 'It holds until the next sign or newcomer in its water, and it stays in the book with your reason.', reason: 'Your reason', need: 'Give your reason: it stays in the book.', do: 'Overrule it', done: 'Overruled.', never: 'Everything in its water is stopped. That cannot be overruled: ask the authority first.',
   },
   specimenForm: {
     new: 'Add a specimen', newWhat: 'For what does not come from one of your outings. What you took on an outing is settled in from there.', name: 'A name, if it has one', nameHint: 'Such as: the big hermit', source: 'Where it comes from', sourceHint: 'Such as: a piece from Mara’s tank, May', origin: 'Wild or grown at home', origins: { wild: 'Wild', homeGrown: 'Grown at home', '': 'Not known' }, needSource: 'Say where it comes from, so that it can be called back.', note: 'Note', save: 'Save', saved: 'Saved.',

@@ -21,7 +21,7 @@ import { AcclimatePlan } from './acclimate-plan.js';
 import { RunPage } from './acclimate-run.js';
 import { beginRun, runOf } from './acclimate-runs.js';
 import { keptOf } from './acclimate-stages.js';
-import { acclimationTyped, tenderest } from './acclimate-typed.js';
+import { acclimationTyped, newlyRead, tenderest } from './acclimate-typed.js';
 import { drain } from './acclimate-water.js';
 import { may, nameOf, read, specimenOf, tankOf } from './picture-state.js';
 import { useAnswer } from './tank-ask-core.js';
@@ -136,15 +136,13 @@ function Setup({ list }) {
 }
 
 /**
- * What was read of the tank for the plan is a reading of it, unless it stood there before.
+ * What was read of the tank for the plan is a reading of it. What stood there before was read
+ * then, and not now.
  * @param {string[]} tanks
  * @param {Record<string, any>} request
  * @param {import('./tank-draft.js').Draft} draft
  */
 async function keepTank(tanks, request, draft) {
-  const was = start(tanks);
-  const now = draft.typed();
-  if (!tanks.length || ['tank.salinity', 'tank.scale', 'tank.instrument', 'tank.sampleC', 'tank.temperatureC', 'tank.pH'].every((name) => was[name] === now[name])) return;
-  const { salinity, temperatureC, pH } = request.tank;
-  await write('reading', uuidv7(), { sample: { at: instant(), of: `tank/${tanks[0]}`, by: owner.peek() }, salinity, temperatureC, ...(pH ? { pH } : {}) });
+  const fields = tanks.length ? newlyRead(start(tanks), draft.typed(), request.tank) : {};
+  if (Object.keys(fields).length > 0) await write('reading', uuidv7(), { sample: { at: instant(), of: `tank/${tanks[0]}`, by: owner.peek() }, ...fields });
 }

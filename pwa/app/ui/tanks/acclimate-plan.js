@@ -40,7 +40,7 @@ export function Hurry({ hurry, batch }) {
 }
 
 /** @param {{batch: any, jars: number}} props */
-const Batch = ({ batch, jars }) => html`<p data-batch>${t.batch(litres(batch.litres), figure(batch.salinityLow, 1), figure(batch.salinityHigh, 1), degrees(batch.lowC), degrees(batch.highC))} ${jars > 1 ? t.batchJars : ''}</p>`;
+const Batch = ({ batch, jars }) => html`<p data-batch>${t.batch(litres(batch.litres), figure(batch.salinityLow, 1), figure(batch.salinityHigh, 1), degrees(batch.lowC), degrees(batch.highC))} ${jars > 1 ? t.batchJars : ''} ${t.tap}</p>`;
 
 /** @param {{plan: any, draft: import('./tank-draft.js').Draft}} props */
 function Runs({ plan, draft }) {

@@ -87,7 +87,7 @@ function Running({ run }) {
       <${RunNow} plan=${plan} stands=${stands} still=${still} nowMs=${nowMs} />
       <p class="wrong" role="alert">${says.value}</p>
       ${may.value.decide ? html`<div class="tank-do">
-        <button type="button" class=${early ? '' : 'main'} data-do="on" data-early=${early} onClick=${goOn}>${early ? t.early(does) : does}</button>
+        <button type="button" class=${early ? '' : 'main'} data-do="on" data-early=${early} onClick=${(/** @type {MouseEvent} */ e) => e.detail < 2 && goOn() /* a wet thumb touches twice, and would skip the float */}>${early ? t.early(does) : does}</button>
         ${stands.stage === 'drip' && html`<button type="button" data-do="pause" onClick=${pause}>${still ? t.goOn : t.pause}</button>`}
         <button type="button" class="quiet" data-do="break" onClick=${() => (breaks.value = true)}>${t.breakOff}</button>
       </div>` : html`<p class="soft">${text.due.child}</p>`}

@@ -74,3 +74,14 @@ export function tenderest(groups, numbers, own) {
   const c = Math.min(...all.map((one) => one.c));
   return { group, ...(salinity === usual.salinityPerHour.is ? {} : { salinityHour: salinity }), ...(c === usual.cPerHour.is ? {} : { cHour: c }) };
 }
+
+/** What stands in the form of each kind that is read of a tank. */
+const READ = { salinity: ['tank.salinity', 'tank.scale', 'tank.instrument', 'tank.sampleC'], temperatureC: ['tank.temperatureC'], pH: ['tank.pH', 'pH.scale'] };
+
+/**
+ * @param {Record<string, string>} was as the form started
+ * @param {Record<string, string>} now
+ * @param {Record<string, any>} tank what was typed of it, as the book has it
+ * @returns {Record<string, any>} those of its fields that were typed anew
+ */
+export const newlyRead = (was, now, tank) => Object.fromEntries(Object.entries(READ).filter(([kind, names]) => tank[kind] !== undefined && names.some((name) => was[name] !== now[name])).map(([kind]) => [kind, tank[kind]]));

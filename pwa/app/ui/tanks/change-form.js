@@ -9,7 +9,7 @@ import { keepInstrument, keptInstrument } from '../../data/instrument-choice.js'
 import { ChangePlan } from './change-plan.js';
 import { sumFigure } from './change-typed.js';
 import { ChangeSaved } from './change-saved.js';
-import { picture, systemOf, systems, writeEvent } from './picture-state.js';
+import { nameOf, picture, systemOf, systems, writeEvent } from './picture-state.js';
 import { useAnswer } from './tank-ask-core.js';
 import { Figure, toFirstWrong, useLeft } from './tank-field.js';
 import { useDraft } from './tank-draft.js';
@@ -92,11 +92,22 @@ export function ChangeForm({ of }) {
     <${ChangePlan} asked=${Boolean(request)} heard=${heard} litresEach=${is.changeL} />
     <fieldset class="field"><legend>${t.from}</legend><div class="tank-options">${Object.entries(t.froms).map(([word, words]) => html`<label class="option" key=${word}><input type="radio" name="from" value=${word} checked=${from === word} onChange=${() => draft.set({ from: word })} /> ${words}</label>`)}</div>
       ${from === 'system' && html`<div class="field"><label for="system">${t.which}</label><select id="system" name="system" onChange=${(/** @type {any} */ e) => draft.set({ system: e.target.value })}><option value="">${t.whichNone}</option>
-        ${systems.value.filter(({ id }) => `system/${id}` !== systemOf(of)?.ref).map(({ id, name }) => html`<option key=${id} value=${id} selected=${draft.fields.system.value === id}>${name}</option>`)}</select></div>`}
+        ${sources(of).map(({ id, name }) => html`<option key=${id} value=${id} selected=${draft.fields.system.value === id}>${name}</option>`)}</select></div>`}
       ${restarts && html`<p class="heed" data-restarts role="status">${restartWords(of)}</p>`}</fieldset>
     <p class="wrong" role="alert">${says.value}</p>
     <div class="actions"><button type="submit" class=${restarts && waits(of) !== 0 ? 'main grave' : 'main'} data-do="keep" aria-disabled=${busy.value}>${restarts && waits(of) !== 0 ? t.saveRestart : t.save}</button></div>
   </form>`;
+}
+
+/**
+ * Where water can come from: the other systems, and the tanks that stand alone.
+ * @param {string} of
+ * @returns {{id: string, name: string}[]}
+ */
+function sources(of) {
+  const here = systemOf(of)?.ref;
+  const alone = (picture.value?.systems ?? []).filter(({ key }) => key.startsWith('tank/')).map(({ key }) => ({ key, id: key.slice('tank/'.length), name: nameOf(key) }));
+  return [...systems.value.map(({ id, name }) => ({ key: `system/${id}`, id, name: String(name) })), ...alone].filter(({ key, name }) => key !== here && name);
 }
 
 /**

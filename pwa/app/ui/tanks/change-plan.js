@@ -16,6 +16,6 @@ export function ChangePlan({ asked, heard, litresEach }) {
       <p>${answer.saltG > 0 ? t.salt(grams(answer.saltG), litres(answer.freshL)) : t.fresh(litres(answer.freshL))}</p>
       ${answer.after.length > 1 ? html`<ol class="numbered">${answer.after.slice(0, 20).map((/** @type {any} */ one) => html`<li>${t.afterN(figure(one.salinity, 1))}</li>`)}</ol>`
         : html`<p>${t.after(figure(after.salinity, 1), figure(after.least, 1), figure(after.most, 1))}</p>`}
-      <p class="soft">${t.match}</p>`}
+      <p class="soft">${t.match} ${t.tap}</p>`}
   </section>`;
 }

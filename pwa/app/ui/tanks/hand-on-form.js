@@ -8,7 +8,7 @@ import { kinds, taxonNamed } from '../parts/kinds.js';
 import { amountOf } from '../shore/amount.js';
 import { observer } from './check-who.js';
 import { giveAway } from './hand-on-write.js';
-import { picture } from './picture-state.js';
+import { mayHandOn } from './picture-state.js';
 import { fate } from '../../text/en-tank-fate.js';
 import { paper } from '../../text/en-tank-paper.js';
 import { text } from '../../text/en.js';
@@ -47,7 +47,7 @@ export function HandOnForm({ one, name, done }) {
       return void requestAnimationFrame(() => /** @type {HTMLElement | null} */ (document.querySelector('.hand-on [aria-invalid="true"]'))?.focus());
     }
     busy.value = true;
-    if (!(await stillMay(one.id))) {
+    if (!(await mayHandOn(one.id))) {
       busy.value = false;
       return void (wrong.value = { form: t.stale });
     }
@@ -72,27 +72,6 @@ export function HandOnForm({ one, name, done }) {
     <p class="wrong" role="alert">${wrong.value.form}</p>
     <button type="submit" class="main" data-do="hand-on" aria-disabled=${busy.value}>${t.do}</button>
   </form>`;
-}
-
-/** How long a newer picture is waited for, in milliseconds. */
-const PATIENCE_MS = 5_000;
-
-/**
- * Whether it may be handed on by all that is noted by now, which may just be being reckoned.
- * @param {string} id
- * @returns {Promise<boolean>} false where nobody knows
- */
-function stillMay(id) {
-  return new Promise((resolve) => {
-    const end = (/** @type {boolean} */ is) => {
-      clearTimeout(timer);
-      // The first call comes before subscribe has returned.
-      Promise.resolve().then(() => stop());
-      resolve(is);
-    };
-    const timer = setTimeout(() => end(false), PATIENCE_MS);
-    const stop = picture.subscribe((now) => now && !now.stale && end(now.specimens.some((one) => one.id === id && !one.gone && one.handOn.length === 0)));
-  });
 }
 
 /**

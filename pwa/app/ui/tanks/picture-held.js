@@ -25,12 +25,15 @@ core.subscribe((now) => {
 });
 
 /** @param {Rec} rec @returns {Fields} */
-const fieldsOf = ({ id, fields }) => ({ ...fields, id });
+const fieldsOf = ({ id, fields }) => ({ ...fields, id, deleted: false });
 
-/** Everything that the clock is reckoned from: of the finds, those that specimens come from. */
+/**
+ * Everything that the clock is reckoned from: of the finds, those that specimens come from; of
+ * the members also who has left the household, for their looks were an adult's or a child's.
+ */
 function onFile() {
   const from = new Set(records('specimen').peek().filter(({ deleted }) => !deleted).map(({ fields }) => fields.find));
-  return Object.entries(LISTS).flatMap(([list, kind]) => records(kind).peek().filter(({ id, deleted }) => !deleted && (kind !== 'find' || from.has(id))).map((rec) => ({ list, key: `${kind}/${rec.id}`, rec })));
+  return Object.entries(LISTS).flatMap(([list, kind]) => records(kind).peek().filter(({ id, deleted }) => (!deleted || kind === 'member') && (kind !== 'find' || from.has(id))).map((rec) => ({ list, key: `${kind}/${rec.id}`, rec })));
 }
 
 /** @param {string} zone */

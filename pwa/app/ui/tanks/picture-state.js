@@ -5,7 +5,7 @@
 import { computed, effect, signal } from '@preact/signals';
 import { state as core } from '../../core.js';
 import { ready, records, write } from '../../data/book.js';
-import { me } from '../../data/door.js';
+import { me, meRead } from '../../data/door.js';
 import { HOUSEHOLD } from '../../data/household.js';
 import { uuidv7 } from '../../data/ids.js';
 import { UNSURE, called } from '../parts/kinds.js';
@@ -81,7 +81,7 @@ export const zone = computed(() => String(home.value.zone ?? Intl.DateTimeFormat
 
 /** What this phone may do in the tanks. */
 export const may = computed(() => {
-  const role = me.value?.device.role ?? 'keeper'; // a phone that is alone is its own keeper
+  const role = !meRead.value ? 'guest' : me.value?.device.role ?? 'keeper'; // a phone that is alone is its own keeper
   return { note: role !== 'guest', decide: role === 'keeper' || role === 'collector', overrule: role === 'keeper' };
 });
 
@@ -142,6 +142,34 @@ effect(() => {
 
 /** Asks once more, where it failed. */
 export const reckonAgain = () => reckon();
+
+/** How long a newer picture is waited for, in milliseconds. */
+const PATIENCE_MS = 5_000;
+
+/**
+ * The picture of all that is noted by now, which may just be being reckoned: what nobody can
+ * take back is decided by this one.
+ * @returns {Promise<Picture | undefined>} undefined where none comes in time
+ */
+export function fresh() {
+  return new Promise((resolve) => {
+    const end = (/** @type {Picture | undefined} */ is) => {
+      clearTimeout(timer);
+      // The first call comes before subscribe has returned.
+      Promise.resolve().then(() => stop());
+      resolve(is);
+    };
+    const timer = setTimeout(() => end(undefined), PATIENCE_MS);
+    const stop = picture.subscribe((is) => is && !is.stale && Date.now() - is.atMs < OLD_MS && end(is));
+  });
+}
+
+/**
+ * Whether a specimen may be given to anybody by all that is noted by now.
+ * @param {string} id
+ * @returns {Promise<boolean>} false where nobody knows
+ */
+export const mayHandOn = async (id) => Boolean((await fresh())?.specimens.some((one) => one.id === id && !one.gone && one.handOn.length === 0));
 
 const by = (/** @type {() => Fields[]} */ list) => computed(() => new Map(list().map((one) => [one.id, one])));
 const tanksById = by(() => tanks.value);

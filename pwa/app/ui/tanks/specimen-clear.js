@@ -9,7 +9,7 @@ import { Link } from '../parts/link.js';
 import { write } from '../../data/book.js';
 import { go } from '../route.js';
 import { observer } from './check-who.js';
-import { ask, current, may, nameOf, picture, systemOf, tanks, writeEvent } from './picture-state.js';
+import { ask, current, fresh, may, nameOf, picture, systemOf, tanks, writeEvent } from './picture-state.js';
 import { missingWords } from './specimen-missing.js';
 import { Reckoned } from './system-reckoned.js';
 import { tanks as text } from '../../text/en-tanks.js';
@@ -42,6 +42,11 @@ export function ClearPage({ one }) {
     // What was chosen may have ceased to fit since.
     if (busy.value || !(here ? late.length === 0 : fits.value?.some(({ tank, missing }) => tank === chosen.value && missing.length === 0))) return;
     busy.value = true;
+    if (!(await still(one.id, here ? '' : chosen.value))) {
+      busy.value = false;
+      wrong.value = t.changed;
+      return announce(wrong.value);
+    }
     const { kept } = here ? await writeEvent('graduated', { of: system?.ref, by: observer.peek() }) : await writeEvent('cleared', { of: `specimen/${one.id}`, by: observer.peek(), tank: chosen.value });
     if (kept && here) for (const id of system?.state?.tanks ?? []) await write('tank', id, { use: 'display' });
     announce(kept ? t.done(nameOf(`specimen/${one.id}`)) : text.unkept);
@@ -51,7 +56,7 @@ export function ClearPage({ one }) {
   const mates = (picture.value?.specimens ?? []).filter(({ id }) => system?.state?.residents.includes(id));
   // All of them would be cleared together.
   const late = mates.filter((mate) => !mate.may && !mate.cleared);
-  return html`<${Reckoned} /><p>${text.doneSince}</p>
+  return html`<${Reckoned} />${state.overruled ? html`<p class="heed" data-overruled>${text.specimen.mayOver} ${text.overrule.missing}</p><ul class="points">${missingWords(state, system?.state).map((line) => html`<li>${line}</li>`)}</ul>` : html`<p>${text.doneSince}</p>`}
     ${wrong.value && html`<p class="heed" role="alert">${wrong.value}</p>`}
     <fieldset class="field fits" data-fits=${fits.value ? fits.value.length : 'coming'}><legend>${t.choose}</legend>
       ${displays.length === 0 && html`<p>${t.noDisplay}</p>`}
@@ -62,7 +67,25 @@ export function ClearPage({ one }) {
           <span><strong>${t.here(system?.name ?? '')}</strong><span class="soft">${t.hereWhat}${mates.length > 1 ? ` ${t.hereAll(mates.length)}` : ''}</span></span></label>`}
     </fieldset>
     ${may.value.decide && html`<button type="button" class="main" data-do="clear" aria-disabled=${!chosen.value || busy.value} onClick=${clear}>${!chosen.value ? t.chooseFirst : t.do}</button>`}
-    <p class="soft">${t.words}</p>`;
+    ${!state.overruled && html`<p class="soft">${t.words}</p>`}`;
+}
+
+/**
+ * Whether a specimen may go, and fits, by all that is noted by now.
+ * @param {string} id
+ * @param {string} display '' where it stays, and all with it become residents
+ * @returns {Promise<boolean>} false where nobody knows
+ */
+async function still(id, display) {
+  const now = await fresh();
+  const its = now?.specimens.find((one) => one.id === id);
+  if (!its?.may) return false;
+  if (!display) return now?.specimens.every(({ system, gone, may: can, cleared }) => system !== its.system || gone || can || cleared) ?? false;
+  try {
+    return (await ask({ fits: [{ specimen: id, tank: display }] })).fits[0].missing.length === 0;
+  } catch {
+    return false;
+  }
 }
 
 /** @param {{fit: Fit, chosen: import('@preact/signals').Signal<string>}} props */

@@ -6,8 +6,8 @@ import { html } from '../parts/html.js';
 import { Field } from '../parts/field.js';
 import { Link } from '../parts/link.js';
 import { Choices } from '../shore/find-parts.js';
-import { nameOf, systemOf, writeEvent } from './picture-state.js';
-import { observer } from './check-who.js';
+import { mayHandOn, nameOf, systemOf, writeEvent } from './picture-state.js';
+import { isChild, observer } from './check-who.js';
 import { isWeed } from './settle-in.js';
 import { ActForm, wordsWrong } from './specimen-act.js';
 import { tanks as text } from '../../text/en-tanks.js';
@@ -39,7 +39,7 @@ export function DiedForm({ one }) {
   };
   const mates = (systemOf(one.state?.system ?? '')?.state?.residents.length ?? 1) - 1;
   return html`<${ActForm} back=${`/tanks/specimen/${one.id}`} does=${t.do} said=${t.done(nameOf(`specimen/${one.id}`))} grave note=${note}>
-    <${Choices} name="known" legend=${t.known} is=${known.value} choose=${(/** @type {string} */ is) => (known.value = is)} options=${[['no', t.no], ['yes', t.yes]]} />
+    ${!isChild.value && html`<${Choices} name="known" legend=${t.known} is=${known.value} choose=${(/** @type {string} */ is) => (known.value = is)} options=${[['no', t.no], ['yes', t.yes]]} />`}
     ${known.value === 'no' && html`<p class="heed" data-restarts>${t.restarts(mates)}</p>`}
     <${Field} id="why" label=${known.value === 'yes' ? t.why : t.suspected} hint=${known.value === 'yes' ? t.whyHint : t.suspectedHint} value=${why} mode="text" wrong=${wrong.value.why} />
     ${(counted || weed) && html`<${Field} id="part" label=${weed ? t.percent : t.number(one.amount?.value ?? 1)} hint=${weed ? t.percentHint : t.numberHint} value=${part} mode="decimal" wrong=${wrong.value.part} />`}
@@ -57,6 +57,7 @@ export function GoneForm({ one }) {
   const forbids = one.state?.handOn ?? ['waiting'];
   const note = async () => {
     wrong.value = wordsWrong(to.value, how.value === 'given away' ? t.needTo : '');
+    if (!wrong.value && how.value === 'given away' && !(await mayHandOn(one.id))) wrong.value = t.stale;
     if (wrong.value) return { wrong: wrong.value };
     return writeEvent('gone', { of: `specimen/${one.id}`, by: observer.peek(), how: how.value, ...(to.value.trim() ? { to: to.value.trim() } : {}) });
   };
@@ -64,6 +65,7 @@ export function GoneForm({ one }) {
   return html`<${ActForm} back=${`/tanks/specimen/${one.id}`} does=${t.do} said=${t.done(nameOf(`specimen/${one.id}`))} grave note=${note}>
     <p class="heed">${t.never}</p>
     <${Choices} name="how" legend=${t.how} is=${how.value} choose=${(/** @type {string} */ is) => (how.value = is)} options=${options} />
+    ${forbids.includes('stopped') && html`<p class="heed" data-stopped>${t.stopped}</p>`}
     ${forbids.length > 0 && html`<p class="soft">${t.notGiven(text.and(forbids.map((word) => /** @type {Record<string, string>} */ (t.because)[word] ?? word)))}</p>`}
     ${how.value === 'given away' && html`<${Field} id="to-whom" label=${t.to} value=${to} mode="text" wrong=${wrong.value} />`}
   <//>

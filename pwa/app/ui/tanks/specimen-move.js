@@ -5,6 +5,7 @@ import { html } from '../parts/html.js';
 import { nameOf, systemOf, tanks, writeEvent } from './picture-state.js';
 import { observer } from './check-who.js';
 import { ActForm, TankPick } from './specimen-act.js';
+import { Reckoned } from './system-reckoned.js';
 import { tanks as text } from '../../text/en-tanks.js';
 
 /** @param {{one: import('./specimen-page.js').Specimen}} props */
@@ -14,8 +15,8 @@ export function MoveForm({ one }) {
   const wrong = useSignal('');
   const { state } = one;
   const comes = !state?.system;
-  const waits = comes || (state && !state.cleared && ['waiting', 'paused', 'done', 'stopped'].includes(systemOf(state.system ?? '')?.state?.state ?? ''));
-  // Who still waits goes to a display by its clearance alone.
+  const waits = comes || !state?.cleared || state.missing.length > 0;
+  // Who has not been cleared goes to a display by its clearance alone, out of a holding tank too.
   const list = tanks.value.filter(({ id, use }) => id !== state?.tank && (!waits || use !== 'display'));
   const to = tank.value ? systemOf(`tank/${tank.value}`)?.state : undefined;
   const same = Boolean(to && state?.system === to.key);
@@ -24,6 +25,7 @@ export function MoveForm({ one }) {
     if (wrong.value) return { wrong: wrong.value };
     return writeEvent(comes ? 'arrived' : 'moved', { of: `specimen/${one.id}`, by: observer.peek(), tank: tank.value });
   };
+  if (!state) return html`<${Reckoned} />`; // whether it comes or moves is not known
   return html`<${ActForm} back=${`/tanks/specimen/${one.id}`} does=${comes ? t.arriveDo : t.do} said=${t.done(nameOf(`specimen/${one.id}`))} note=${note}>
     ${waits && html`<p class="soft">${t.displays}</p>`}
     <${TankPick} id="to" label=${t.to} list=${list} value=${tank} none=${t.none} wrong=${wrong.value} />

@@ -92,9 +92,9 @@ function Clearance({ one, today }) {
   if (!state) return null;
   const words = missingWords(state, systemOf(state.system ?? '')?.state);
   if (state.cleared && state.missing.length > 0) return html`<div class="heed" data-clearance="undone"><h2>${t.undone}</h2><p>${t.undoneWhat(dayAndClock(state.cleared, zone.value))}</p><ul class="plain">${words.map((line) => html`<li>${line}</li>`)}</ul><p>${t.undoneDo}</p></div>`;
-  if (state.cleared) return html`<p data-clearance="stands">${t.clearedOn(dayAndClock(state.cleared, zone.value))}</p>`;
+  if (state.cleared) return html`<p data-clearance=${state.overruled ? 'overruled' : 'stands'}>${t.clearedOn(dayAndClock(state.cleared, zone.value))} ${state.overruled ? t.clearedOver : ''}</p>`;
   if (!state.system) return html`<div class="heed" data-clearance="nowhere"><p>${t.nowhere}</p></div>`;
-  if (state.may) return html`<div class="heed good" data-clearance="may"><p><strong>${state.overruled ? t.mayOver : t.may}</strong> ${text.doneSince}</p>
+  if (state.may) return html`<div class="heed good" data-clearance="may"><p><strong>${state.overruled ? t.mayOver : t.may}</strong> ${state.overruled ? '' : text.doneSince}</p>${state.overruled && html`<p>${text.overrule.missing}</p><ul class="plain">${words.map((line) => html`<li>${line}</li>`)}</ul>`}
     ${may.value.decide && current.value && html`<${Link} class="button main" data-do="clear" to=${`/tanks/specimen/${one.id}/clear`}>${text.due.do.clear}<//>`}</div>`;
   return html`<div data-clearance="missing"><h2>${t.missing}</h2><ul class="points">${words.map((line) => html`<li key=${line}>${line}</li>`)}</ul>
     ${state.searches && state.searches.length > 0 && html`<p class="soft">${t.searched(text.and(state.searches.map((day) => dayName(day, today))))}</p>`}</div>`;

@@ -33,6 +33,8 @@ function Form({ groups }) {
   const t = text.numbers;
   const fields = records('household').peek().find(({ id, deleted }) => id === HOUSEHOLD && !deleted)?.fields ?? {};
   const typed = useSignal(/** @type {Record<string, string>} */ (Object.fromEntries(groups.map(([id]) => [id, fields[`handling/${id}`]?.days ? String(fields[`handling/${id}`].days) : '']))));
+  // What stood there at first: another phone may have set the others since.
+  const was = useSignal(typed.peek());
   const wrong = useSignal(/** @type {Record<string, string>} */ ({}));
   const says = useSignal('');
   const daysOf = (/** @type {string} */ words) => (/^\d{1,3}$/.test(words.trim()) && Number(words) >= 1 && Number(words) <= MOST_DAYS ? Number(words) : undefined);
@@ -47,11 +49,13 @@ function Form({ groups }) {
     /** @type {Record<string, any>} */
     const change = {};
     for (const [id] of groups) {
-      const was = fields[`handling/${id}`];
+      const had = fields[`handling/${id}`];
       const days = daysOf(typed.value[id]) ?? null;
-      if (days !== (was?.days ?? null)) change[`handling/${id}`] = days === null && !was?.salinityPerHour && !was?.cPerHour ? null : { ...was, days };
+      if (typed.value[id] !== was.value[id] && days !== (had?.days ?? null)) change[`handling/${id}`] = days === null && !had?.salinityPerHour && !had?.cPerHour ? null : { ...had, days };
     }
-    says.value = (await setHousehold(change)) ? t.saved : text.unkept;
+    const kept = await setHousehold(change);
+    if (kept) was.value = typed.value;
+    says.value = kept ? t.saved : text.unkept;
     announce(says.value);
   };
   const keeper = may.value.overrule;

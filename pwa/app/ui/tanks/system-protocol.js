@@ -28,6 +28,8 @@ export function Protocol({ system: { id, fields } }) {
   const wrong = useSignal(/** @type {Record<string, string>} */ ({}));
   const says = useSignal('');
   const every = useSignal(/** @type {Record<string, string>} */ (Object.fromEntries(RHYTHMS.map((of) => [of, fields.every?.[of] ? String(fields.every[of]) : '']))));
+  // What stood there at first: only what was typed anew is written, for another phone may have set the rest since.
+  const was = useSignal({ name: name.peek(), days: days.peek(), dips: dips.peek(), every: every.peek() });
   if (!may.value.decide) return null;
   const save = async (/** @type {Event} */ event) => {
     event.preventDefault();
@@ -55,7 +57,12 @@ export function Protocol({ system: { id, fields } }) {
       announce(Object.values(list).join(' '));
       return void requestAnimationFrame(() => /** @type {HTMLElement | null} */ (document.querySelector('.protocol [aria-invalid="true"]'))?.focus());
     }
-    const kept = await write('system', id, { name: called, protocol: own ? { quietDays: n, dips: d } : null, every: Object.values(rhythm).some(Boolean) ? rhythm : null });
+    const old = was.value;
+    const kept = await write('system', id, {
+      ...(name.value !== old.name ? { name: called } : {}), ...(days.value !== old.days || dips.value !== old.dips ? { protocol: own ? { quietDays: n, dips: d } : null } : {}),
+      ...(RHYTHMS.some((of) => every.value[of] !== old.every[of]) ? { every: Object.values(rhythm).some(Boolean) ? rhythm : null } : {}),
+    });
+    if (kept) was.value = { name: name.value, days: days.value, dips: dips.value, every: every.value };
     says.value = kept ? t.saved : text.unkept;
     announce(says.value);
   };
