@@ -96,7 +96,7 @@ export const house = {
     clock: (minutes, ahead) => `This phone’s clock is ${span(minutes)} ${ahead ? 'ahead' : 'behind'}. Every time on it is wrong by that: set it before you go.`,
     /** @param {number} n */
     refused: (n) => (n === 1 ? 'One change does not count' : `${n} changes do not count`),
-    refusedWhy: 'They were written on this phone and are kept, but change nothing in the book.',
+    refusedWhy: 'What stands here was written by a phone that may not write it. It is kept, but changes nothing in the book.',
     /** @type {Record<string, string>} */
     kinds: {
       member: 'A member', device: 'A device', shore: 'A shore', outing: 'An outing', find: 'A find', ruleset: 'Rules', specimen: 'A specimen',
