@@ -107,7 +107,7 @@ function How({ done }) {
     wrong.value = { ...(value === undefined ? { amount: t.needAmount } : {}), ...(unknown && names_ ? { names: names_ } : {}) };
     if (value === undefined || (unknown && names_) || factWrong) {
       announce([wrong.value.amount, wrong.value.names, factWrong && factsWrong[factWrong]].filter(Boolean).join(' '));
-      return document.getElementById(value === undefined ? 'amount' : unknown && names_ ? 'candidates' : factWrong)?.focus();
+      return document.getElementById(value === undefined ? 'amount' : unknown && names_ ? 'candidates' : factWrong ?? '')?.focus();
     }
     busy.value = true;
     performance.mark('find-tap');

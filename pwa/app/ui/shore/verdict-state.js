@@ -112,8 +112,9 @@ export function useVerdict(find) {
   }, [asks, find?.at ? 0 : now.value, state.value]);
   if (!find || !rulesRead.value) return undefined;
   if (!anyRules.value) return NONE;
-  const { value } = got;
-  return value?.asks === asks && (find.at || now.value - value.atMs < HOLDS_MS) ? value.is : undefined;
+  const answer = got.value;
+  if (!answer || answer.asks !== asks) return undefined;
+  return find.at || now.value - answer.atMs < HOLDS_MS ? answer.is : undefined;
 }
 
 /**

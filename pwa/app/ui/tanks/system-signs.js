@@ -49,6 +49,9 @@ function Sign({ sign }) {
   </article>`;
 }
 
+/** What is a pest or must be told of gets no milder by a touch: it is settled, in words. */
+const milderThan = (/** @type {string} */ now, /** @type {string} */ is) => ['pest', 'notify'].includes(now) && GRADES.indexOf(/** @type {any} */ (is)) < GRADES.indexOf(/** @type {any} */ (now));
+
 /**
  * An adult grades it anew: what a child raised may be harmless.
  * @param {{one: import('./system-log.js').Happened}} props
@@ -56,13 +59,15 @@ function Sign({ sign }) {
 function Grade({ one }) {
   const t = text.signs;
   const now = one.value.grade;
+  const others = GRADES.filter((is) => is !== now && !milderThan(now, is));
   const change = async (/** @type {string} */ grade) => {
     const kept = await write('event', one.id, { sign: { ...one.value, grade } });
     announce(kept ? t.graded(gradeWord(grade)) : text.unkept);
     document.getElementById('signs')?.focus();
   };
+  if (others.length === 0) return null;
   return html`<details class="grade"><summary>${t.grade}</summary><p class="soft">${t.gradeHint}</p>
-    <div class="grades">${GRADES.filter((is) => is !== now).map((is) => html`<button key=${is} type="button" data-grade=${is} onClick=${() => change(is)}><strong>${gradeWord(is)}</strong> <span class="soft">${t.short[is]}</span></button>`)}</div></details>`;
+    <div class="grades">${others.map((is) => html`<button key=${is} type="button" data-grade=${is} onClick=${() => change(is)}><strong>${gradeWord(is)}</strong> <span class="soft">${t.short[is]}</span></button>`)}</div></details>`;
 }
 
 /** @param {{sign: OpenSign}} props */
