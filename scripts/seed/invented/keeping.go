@@ -244,7 +244,7 @@ func (m *maker) clear(s *specimen, of string, day time.Time) {
 // tend looks after the tanks: a reading every few days, fresh water every second week.
 func (m *maker) tend(day time.Time) {
 	d := m.devices[m.IntN(len(m.devices))]
-	display, water := m.tanks["the long tank"], "system/"+m.systems["display water"]
+	display, water, backRoom := m.tanks["the long tank"], "system/"+m.systems["display water"], "system/"+m.systems["back room water"]
 	read := func(of string, salinity, tempC, nitrate float64) {
 		m.add(d, day, "reading", map[string]any{
 			"sample":   map[string]any{"at": instant(day), "of": of, "by": d.member.id},
@@ -266,6 +266,18 @@ func (m *maker) tend(day time.Time) {
 	if m.days%14 == 0 {
 		m.event(m.adult(), day, "waterChanged", water, map[string]any{"litres": 20, "from": "stored"})
 		m.event(m.adult(), day, "waterChanged", "tank/"+m.tanks["the kelp corner"], map[string]any{"litres": 8, "from": "clean"})
+		m.event(m.keeper(), day, "waterChanged", backRoom, map[string]any{"litres": 10, "from": "clean"})
+	}
+	// A little late each time, so that something is due at the end.
+	ago := int(m.until.Sub(day) / (24 * time.Hour))
+	if ago%12 == 11 {
+		m.event(m.keeper(), day, "trimmed", "tank/"+m.tanks["the kelp corner"], nil)
+	}
+	if ago%8 == 7 {
+		m.event(m.keeper(), day, "toppedUp", backRoom, map[string]any{"litres": 0.5})
+		m.add(m.keeper(), day, "reading", map[string]any{
+			"sample":   map[string]any{"at": instant(day), "of": "tank/" + m.tanks["back room 1"], "by": m.keeper().member.id},
+			"salinity": map[string]any{"value": 31 + float64(ago%3)/2, "instrument": "conductivity", "scale": "PSS-78", "sampleC": nil}, "temperatureC": 12 + float64(ago%4)/4})
 	}
 	if m.days%4 == 1 {
 		m.event(d, day, "toppedUp", water, map[string]any{"litres": round(1.5+m.Float64(), 1)})

@@ -105,7 +105,7 @@ func (m *maker) shelfDay(day time.Time) {
 	}
 	for n := range jars {
 		of := "tank/" + m.tanks[jarName(n)]
-		if ago <= 60 && (ago+n)%14 == 1 && n%5 != 0 {
+		if ago <= 60 && (ago+n)%14 == 1 && (n%5 != 0 || ago > 16) {
 			m.event(m.adult(), day.Add(40*time.Minute), "waterChanged", of, map[string]any{"litres": 1, "from": "clean"})
 		}
 		if ago <= 60 && ago%3 == 1 && (n != 2 || ago > 6) {
