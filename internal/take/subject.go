@@ -32,6 +32,7 @@ func wider(word string) string {
 type kind struct {
 	taxon, group, state, home string
 	unlisted, loose           bool
+	named                     bool // the set that is asked has a name for it
 }
 
 func kindOf(taxon, group, state string) kind {
@@ -54,6 +55,7 @@ func kindOf(taxon, group, state string) kind {
 
 // listed says whether a name is on the starting list: a kind of it, or the genus of one.
 func listed(taxon string) bool {
+	taxon = strings.ToLower(taxon)
 	t, ok := book.TaxonNamed(taxon)
 	return ok && strings.EqualFold(t.Name, taxon) || !strings.Contains(taxon, " ") && groupOf(taxon) != ""
 }
@@ -73,7 +75,7 @@ func scientific(name string) bool {
 	ends := func(list ...string) bool {
 		return slices.ContainsFunc(list, func(end string) bool { return strings.HasSuffix(lower, end) })
 	}
-	return ends("us", "a", "um", "is", "i", "ae") && !ends("algae", "alga", "octopus", "nori")
+	return ends("us", "a", "um", "is", "i", "ae", "x", "ens", "o") && !ends("algae", "alga", " octopus", "nori")
 }
 
 // mayBe says whether a name that is not on the list may stand for another.
@@ -124,12 +126,15 @@ func mixed(group string) bool { return group == "shells" || group == "rock" }
 type names struct {
 	taxa   []string // lower case
 	homes  []string // their handling groups, where known
+	loose  []bool   // whether they may be words for anything, as those of a kind
 	groups []string // handling groups, of each word all with spaces about them
 }
 
 func (n *names) add(taxa, groups []string) {
 	for _, t := range taxa {
-		t = strings.ToLower(oneSpace(t))
+		t = oneSpace(t)
+		n.loose = append(n.loose, !listed(t) && !scientific(t))
+		t = strings.ToLower(t)
 		n.taxa = append(n.taxa, t)
 		n.homes = append(n.homes, groupOf(t))
 	}
@@ -141,7 +146,7 @@ func (n *names) add(taxa, groups []string) {
 // name says whether the taxa name a kind.
 func (n *names) name(k kind) bool {
 	for _, t := range n.taxa {
-		if isUnder(k.taxon, t) {
+		if k.taxon != "" && isUnder(k.taxon, t) {
 			return true
 		}
 	}
@@ -155,7 +160,7 @@ func (n *names) has(k kind) truth {
 		switch {
 		case k.taxon != "" && isUnder(k.taxon, t):
 			return yes
-		case k.taxon != "" && !isUnder(t, k.taxon) && !k.mayBe(t):
+		case k.taxon != "" && !isUnder(t, k.taxon) && !k.mayBe(t) && (k.named || !n.loose[i]):
 		case k.group != "" && n.homes[i] != "" && k.group != n.homes[i] && !mixed(k.group) && !mixed(n.homes[i]):
 		default: // not named, or only by the genus, or by a name of one's own
 			out = out.or(lacking(factTaxon))
@@ -217,9 +222,10 @@ func (c *compiled) about(k kind) truth {
 // rule that names kinds allows, whatever the season and the place.
 func rulesAbout(rules []compiled, k kind) []truth {
 	for i := range rules { // a name that the set itself uses means what it means there
-		if k.unlisted && (rules[i].of.name(k) || rules[i].except.name(k)) {
-			k.unlisted, k.loose = false, false
-		}
+		k.named = k.named || rules[i].of.name(k) || rules[i].except.name(k)
+	}
+	if k.named {
+		k.unlisted, k.loose = false, false
 	}
 	out := make([]truth, len(rules))
 	listed := no

@@ -48,3 +48,25 @@ func TestANameOfOnesOwn(t *testing.T) {
 	assert.Equal(t, []truth{yes, no}, about("Siliqua patula", "bivalves", may("Siliqua patula"), never("Panopea")), "the set knows the name")
 	assert.Equal(t, []truth{yes, no}, about("Siliqua patula", "bivalves", may("Siliqua"), never("Panopea")), "by its genus")
 }
+
+// TestARuleInItsOwnWords: a rule that was written with a common name is not passed over; it may
+// be about whatever the set does not name otherwise.
+func TestARuleInItsOwnWords(t *testing.T) {
+	s := &Set{Rules: map[string]Rule{
+		"a": {Of: Subject{Taxa: []string{"Limpets"}}, Take: "forbidden"},
+		"b": {Of: Subject{Taxa: []string{"Littorina littorea"}}, Take: "allowed"},
+		"c": {Of: Subject{Groups: []string{"snails"}, Except: &Kinds{Taxa: []string{"limpets"}}}, Take: "allowed"},
+		"d": {Of: Subject{Taxa: []string{"Turbo sarmaticus"}}, Take: "forbidden"},
+	}}
+	about := func(taxon, group string) []truth { return rulesAbout(s.compile(), kindOf(taxon, group, "living")) }
+	unsure := lacking(factTaxon)
+	assert.Equal(t, []truth{unsure, no, unsure, no}, about("Patella vulgata", "snails"))
+	assert.Equal(t, []truth{no, yes, yes, no}, about("Littorina littorea", "snails"), "the set names it")
+	assert.Equal(t, []truth{yes, no, no, no}, about("limpets", "snails"), "the same word")
+
+	set := lawOf("law", National, map[string]Rule{"limpets": {Of: Subject{Taxa: []string{"limpets"}}, Take: "forbidden"}})
+	set.Set.Otherwise = BlackList
+	limpet := winkle("", 1)
+	limpet.Taxon = "Patella vulgata"
+	assert.Equal(t, Unchecked, judge(t, []*Held{set}, limpet, nil, nil).Verdict)
+}
