@@ -606,7 +606,15 @@ func TestChildLooksAdultDecides(t *testing.T) {
 	a.press(`li[data-what="sign"] [data-do="sign"]`)
 	a.until(`document.querySelector('.sign[data-grade="watch"]')`)
 	a.unfold()
-	a.press(`[data-grade="harmless"]`)
+	// A pest gets no milder by a touch: an adult settles it in words.
+	a.press(`.grades [data-grade="pest"]`)
+	a.until(`document.querySelector('.sign[data-grade="pest"]')`)
+	a.unfold()
+	var offered []string
+	a.eval(`[...document.querySelectorAll('.grades [data-grade]')].map((e) => e.dataset.grade)`, &offered)
+	assert.Equal(t, []string{"notify"}, offered)
+	a.write(`.settle textarea`, "sand hoppers, picked out")
+	a.press(`[data-do="settle"]`)
 	a.until(`!document.querySelector('.sign') && document.querySelector('.system[data-state="waiting"]')`)
 	kid.follow("/tanks/system/"+jar, `document.querySelector('.sign')`)
 	assert.Contains(t, kid.text(), "An adult looks into it.")
