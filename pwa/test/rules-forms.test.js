@@ -6,7 +6,8 @@ import assert from 'node:assert/strict';
 import { readFileSync, readdirSync } from 'node:fs';
 import { begun, names, ofDocument, toDocument, wrongIn, STEPS } from '../app/ui/rules/write-fields.js';
 import { OWN, begun as begunOwn, newOwn, ofOwn, ownDocument, toOwn } from '../app/ui/rules/own-fields.js';
-import { newRule } from '../app/ui/rules/rule-fields.js';
+import { newRule, toRule } from '../app/ui/rules/rule-fields.js';
+import { ofRule } from '../app/ui/rules/rule-shown.js';
 import { instantAt, newTry, tried } from '../app/ui/rules/try-fields.js';
 import { shareAsk } from '../app/ui/rules/share-fields.js';
 import { changesOf, heldOf } from '../app/ui/rules/paper-fields.js';
@@ -148,4 +149,18 @@ test('what was counted or paced', () => {
   for (const [how, w] of [['counts', { counted: '120' }], ['counts', { counted: 'x', taking: '6' }], ['paces', {}], ['squares', { side: '50', counts: '', long: '20', wide: '6', pace: '70', taking: '10' }], ['squares', { side: '50', counts: '4 x', long: '20', wide: '6', pace: '70', taking: '10' }]]) {
     assert.equal(shareAsk(how, w), undefined, `${how} ${JSON.stringify(w)}`);
   }
+});
+
+test('what only a file can say is not overwritten by an answer to its question', () => {
+  const moon = { of: { all: true }, season: { closed: [{ moon: { of: 'full', first: 0, last: 2 } }] }, hours: { from: 'sunrise', to: 'sunset', fromMin: 30 } };
+  const w = ofRule('x', moon);
+  const { rule } = toRule({ ...w, asked: ['season', 'hours', 'note'], season: { is: 'closed', spans: [{ how: 'months', from: '', to: '', months: [5] }] }, note: 'more' });
+  assert.deepEqual(rule, { ...moon, note: 'more' });
+});
+
+test('a word with a comma in it stays one word', () => {
+  const rule = { of: { all: true }, gear: { never: ['rake, with long teeth'] }, use: { only: ['own table'] } };
+  const w = ofRule('x', rule);
+  assert.deepEqual(toRule(w).rule, rule);
+  assert.deepEqual([Object.keys(w.kept), w.asked], [['gear'], ['use']]);
 });

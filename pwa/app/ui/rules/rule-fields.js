@@ -64,7 +64,7 @@ export function toRule(w) {
   const rule = { of: ofWhat(w, wrong), ...w.kept };
   if (w.take === '') wrong.take = t.need.take;
   else if (w.take !== 'silent') rule.take = w.take;
-  const has = (/** @type {string} */ question) => w.asked.includes(question);
+  const has = (/** @type {string} */ question) => w.asked.includes(question) && !(question in w.kept);
   // A limit that stays empty is none, unless it is the only one.
   if (has('limits')) rule.limits = w.limits.map((one, i) => ({ one, i })).filter(({ one, i }) => one.most.trim() || i === 0).map(({ one, i }) => toLimit(one, `limits${i}`, wrong));
   if (has('sizes')) rule.sizes = w.sizes.map((one, i) => toSize(one, `sizes${i}`, wrong));

@@ -77,7 +77,7 @@ export function RulePage({ of, at }) {
       <${OfWhat} w=${w} set=${ofWhat} wrong=${wrong.value['kind-search']} />
       <${Radios} name="take" legend=${t.take} hint=${t.takeHint} value=${w.take} set=${(/** @type {any} */ take) => change({ take })} options=${Object.entries(t.takes)} wrong=${wrong.value.take} />
       ${w.take !== 'forbidden' || w.asked.length > 0 ? html`<fieldset class="questions"><legend>${t.says}</legend>
-        ${QUESTIONS.map((question) => {
+        ${QUESTIONS.filter((question) => !(question in w.kept)).map((question) => {
           const on = w.asked.includes(question);
           const Part = parts[question];
           return html`<div key=${question} class="question" data-question=${question}>

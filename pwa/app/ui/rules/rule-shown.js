@@ -38,8 +38,11 @@ export function ofRule(name, r) {
     else asks('hours') && (out.hours = sun ? { sun, from: '', to: '' } : { sun, from, to });
   }
   const lines = (/** @type {any} */ of) => ({ only: (of.only ?? []).join('\n'), never: (of.never ?? []).join('\n') });
-  if (r.gear) asks('gear') && (out.gear = lines(r.gear));
-  if (r.use) asks('use') && (out.use = lines(r.use));
+  for (const part of /** @type {const} */ (['gear', 'use'])) {
+    if (!r[part]) continue;
+    if ([...(r[part].only ?? []), ...(r[part].never ?? [])].some((/** @type {string} */ word) => /[\n,]/.test(word))) out.kept[part] = r[part];
+    else asks(part) && (out[part] = lines(r[part]));
+  }
   if (r.cut) {
     const { leaveMm, above = '', leavePart, notTorn } = r.cut;
     const leave = leaveMm === undefined ? { written: '', as: 'cm' } : written(leaveMm, 'mm');
