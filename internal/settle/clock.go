@@ -200,6 +200,9 @@ func (w *water) close(d Day, own *Protocol) {
 	default:
 		m.Kind = Unwatched
 	}
+	if len(w.marks) >= mostDays+mostDays/4 { // the older ones are never shown
+		w.marks = append(w.marks[:0], w.marks[len(w.marks)-mostDays:]...)
+	}
 	w.marks = append(w.marks, m)
 }
 

@@ -22,7 +22,28 @@ func Read(in *Records) (*Book, error) {
 	if b.Zone == nil {
 		return nil, fault.New(fault.BadInput, "zone", "Without the time zone of the home its days are not known. Give it, such as \"Europe/Oslo\".")
 	}
+	if b.namesTooMany() {
+		return nil, fault.New(fault.TooLarge, "events", "The events name more than %d tanks, systems or specimens. Leave out those of other years.", maxRecords)
+	}
 	return b, nil
+}
+
+// namesTooMany tells whether the events name more tanks, systems or specimens than are read:
+// each that is named is reckoned, on file or not.
+func (b *Book) namesTooMany() bool {
+	if len(b.Events) <= maxRecords/2 { // of which none names more than two of a kind
+		return false
+	}
+	tanks, systems, specimens := map[string]bool{}, map[string]bool{}, map[string]bool{}
+	for i := range b.Events {
+		e := &b.Events[i]
+		if of := map[string]map[string]bool{"tank": tanks, "system": systems, "specimen": specimens}[e.Of.Kind]; of != nil {
+			of[e.Of.ID] = true
+		}
+		tanks[e.Tank], systems[e.System], specimens[e.Into] = true, true, true
+	}
+	const none = 1 // "" is among them
+	return max(len(tanks), len(systems), len(specimens)) > maxRecords+none
 }
 
 // Put takes in records that are new, changed or deleted, each whole, and forgets those named

@@ -307,6 +307,31 @@ func TestHandOn(t *testing.T) {
 	}
 }
 
+// However much the events name and however long ago, what is kept of it is bounded.
+func TestWhatEventsNameIsBounded(t *testing.T) {
+	r := &Records{Zone: "Europe/London", Tanks: []json.RawMessage{record(t, "jar", fields{"use": "quarantine"})}}
+	put := func(n int, at time.Time) {
+		r.Events = append(r.Events, record(t, fmt.Sprintf("e%05d", len(r.Events)), fields{"arrived": fields{"at": at.Format(time.RFC3339), "of": fmt.Sprintf("specimen/s%05d", n), "tank": "jar"}}))
+	}
+	put(0, time.Date(2010, 1, 2, 9, 0, 0, 0, time.UTC))
+	b, err := Read(r)
+	require.NoError(t, err)
+	w := newWalk(b, time.Date(2026, 1, 2, 9, 0, 0, 0, time.UTC))
+	w.run()
+	assert.LessOrEqual(t, len(w.waters[Ref{"tank", "jar"}].marks), 500, "of sixteen years")
+	days := w.picture().Systems[0].Days
+	assert.Equal(t, []string{"2026-01-02", "2024-11-28"}, []string{days[len(days)-1].Day.String(), days[0].Day.String()}, "400 days before today, by a calendar")
+
+	for n := range maxRecords {
+		put(n, time.Date(2026, 1, 1, 0, 0, n, 0, time.UTC))
+	}
+	_, err = Read(r)
+	require.NoError(t, err)
+	put(maxRecords, time.Date(2026, 1, 1, 9, 0, 0, 0, time.UTC))
+	_, err = Read(r)
+	assert.Equal(t, fault.TooLarge, fault.From(err).Code)
+}
+
 func TestDue(t *testing.T) {
 	h := read(t, `dips 1
 greens weed holdfast
