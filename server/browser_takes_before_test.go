@@ -106,6 +106,7 @@ func TestClosedDaysInPlan(t *testing.T) {
 	t.Parallel()
 	server, p := onTripMorning(t)
 	p.until(`document.querySelector('.windows [data-unchecked="none"] a[href="/house/rules"]')`)
+	p.until(`document.querySelector('[data-paper-unchecked="none"]')`) // nor does the printed list say nothing
 	var count int
 	p.eval(`document.querySelectorAll('[data-unchecked]').length`, &count)
 	assert.Equal(t, 1, count)

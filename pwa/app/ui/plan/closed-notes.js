@@ -27,14 +27,22 @@ export function ClosedNotes({ window: w, zone, full }) {
 }
 
 /**
- * Whether the windows were held against closed days at all; said once.
- * @param {{windows: any[]}} props
+ * Why the windows were not held against closed days; '' where they were.
+ * @param {any[]} windows
  */
-export function ClosedLine({ windows }) {
-  if (!rulesRead.value || windows.length === 0) return null;
-  const t = takes.closed;
+function whyNot(windows) {
   const found = windows.map(closedOf);
-  const [unchecked] = found.flatMap((one) => one?.unchecked || []);
-  const why = !anyRules.value ? 'none' : found.includes(undefined) ? 'waits' : unchecked;
-  return why ? html`<p class="soft" data-unchecked=${why}>${t.unchecked[why] ?? t.unchecked.unsure} ${why !== 'waits' && html`<${Link} to="/house/rules">${t.toRules}<//>`}</p>` : null;
+  const [unchecked = ''] = found.flatMap((one) => one?.unchecked || []);
+  return !anyRules.value ? 'none' : found.includes(undefined) ? 'waits' : unchecked;
+}
+
+/**
+ * Whether the windows were held against closed days at all; said once.
+ * @param {{windows: any[], paper?: boolean}} props paper: where no link leads anywhere
+ */
+export function ClosedLine({ windows, paper }) {
+  if (windows.length === 0 || (!rulesRead.value && !paper)) return null;
+  const t = takes.closed;
+  const why = rulesRead.value ? whyNot(windows) : 'waits';
+  return why ? html`<p class="soft" data-unchecked=${paper ? undefined : why} data-paper-unchecked=${paper ? why : undefined}>${t.unchecked[why] ?? t.unchecked.unsure} ${why !== 'waits' && !paper && html`<${Link} to="/house/rules">${t.toRules}<//>`}</p>` : null;
 }

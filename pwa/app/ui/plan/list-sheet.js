@@ -4,6 +4,7 @@ import { html } from '../parts/html.js';
 import { clock, dayName, duration, level, nearestClock } from '../parts/when.js';
 import { waterHeight } from '../parts/units.js';
 import { byDate, list, RAISE } from './plan-state.js';
+import { ClosedLine } from './closed-notes.js';
 import { closedOf } from './closed-state.js';
 import { everywhere } from './notes.js';
 import { Sheet } from './sheet.js';
@@ -31,6 +32,7 @@ export function ListSheet({ shore }) {
         <td>${[closedMark(w), ...w.cautions.map((/** @type {any} */ note) => marks[note.code])].filter(Boolean).join(', ')}</td></tr>`)}</tbody>
     </table>
     ${windows.length === 0 && html`<p>${found.windows.none?.text ?? text.list.noMorning(found.windows.windows.length)}</p>`}
+    <${ClosedLine} windows=${windows} paper=${true} />
     ${said.map((note) => html`<p>${note.text}</p>`)}
   <//>`;
 }
@@ -40,5 +42,7 @@ export function ListSheet({ shore }) {
  */
 function closedMark(w) {
   const closed = closedOf(w)?.closed ?? [];
-  return closed.length === 0 ? '' : closed.some(({ sure, open }) => sure && open.length === 0) ? takes.closed.mark : takes.closed.markPart;
+  if (closed.length === 0) return '';
+  const t = takes.closed;
+  return closed.some(({ sure, open }) => sure && open.length === 0) ? t.mark : closed.some(({ sure }) => sure) ? t.markPart : t.maybe;
 }
