@@ -173,6 +173,46 @@ func TestWhatAChildMayWrite(t *testing.T) {
 	assert.Contains(t, answer.Results[0].Refused, `"cleared"`)
 }
 
+// A child's device speaks for no adult, whose look would make a quiet day, and alters nothing
+// that others have seen.
+func TestAChildSpeaksForItself(t *testing.T) {
+	app, _ := newTestApp(t, fstest.MapFS{})
+	_, token := app.device(t, store.Child)
+	w := newWriter(3)
+	mum, kid, sign, look := w.uuid(), w.uuid(), w.uuid(), w.uuid()
+	push := func(token string, c journal.Change) string {
+		t.Helper()
+		return read[pushAnswer](t, app, as(token, "POST", "/api/sync/push", pushBody("", c)), 200).Results[0].Refused
+	}
+	for _, c := range []journal.Change{
+		w.change("member", mum, noon, "name", `"Mara"`, "age", `"adult"`), w.change("member", kid, noon, "name", `"Ada"`, "age", `"child"`),
+		w.change("event", sign, noon, "sign", `{"of":"tank/x","by":"`+mum+`","what":"a leaf of Caulerpa","grade":"notify"}`),
+		w.change("event", look, noon, "checked", `{"of":"tank/x","by":"`+mum+`","signs":["spots"]}`),
+	} {
+		require.Empty(t, push(app.token, c))
+	}
+	mine := w.uuid()
+	for _, row := range []struct {
+		name   string
+		change journal.Change
+		may    bool
+	}{
+		{"a look of its own", w.change("event", mine, noon, "checked", `{"of":"tank/x","by":"`+kid+`","signs":[]}`), true},
+		{"a look of nobody named", w.change("event", w.uuid(), noon, "checked", `{"of":"tank/x","by":null,"signs":[]}`), true},
+		{"a look in an adult's name", w.change("event", w.uuid(), noon, "checked", `{"of":"tank/x","by":"`+mum+`","signs":[]}`), false},
+		{"a death that an adult explains", w.change("event", w.uuid(), noon, "died", `{"of":"specimen/x","by":"`+mum+`","explained":"old age"}`), false},
+		{"a sign", w.change("event", w.uuid(), noon, "sign", `{"of":"tank/x","by":"`+kid+`","what":"spots","grade":"unsure"}`), true},
+		{"its photo beside another's sign", w.change("event", sign, noon, "photos/"+strings.Repeat("a", 64), "true"), true},
+		{"another's sign made harmless", w.change("event", sign, noon, "sign", `{"of":"tank/x","by":"`+kid+`","what":"a leaf","grade":"harmless"}`), false},
+		{"another's look without what it saw", w.change("event", look, noon, "checked", `{"of":"tank/x","by":"`+kid+`","signs":[]}`), false},
+		{"the same once more", w.change("event", mine, noon, "checked", `{"of":"tank/x","by":"`+kid+`","signs":[]}`), true},
+	} {
+		refused := push(token, row.change)
+		assert.Equal(t, row.may, refused == "", "%s: %s", row.name, refused)
+	}
+	assert.Empty(t, push(app.token, w.change("event", sign, noon, "sign", `{"of":"tank/x","by":"`+mum+`","what":"sea lettuce after all","grade":"harmless"}`)), "an adult's device may")
+}
+
 // Children and guests get no address, neither by pulling nor in a snapshot, and nobody else
 // misses one.
 func TestWhoSeesAddresses(t *testing.T) {

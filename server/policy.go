@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"maps"
@@ -23,6 +24,48 @@ func judge(role store.Role, c *journal.Change) string {
 		}
 	}
 	return ""
+}
+
+// judgeIn is judge with what is on file: a child's device notes nothing in an adult's name,
+// which would make a quiet day of its look, and alters no look, sign or death that is there.
+func judgeIn(b *store.Store, role store.Role, c *journal.Change) string {
+	if says := judge(role, c); says != "" || role != store.Child || c.Kind != "event" {
+		return says
+	}
+	for _, field := range []string{"checked", "sign", "died"} {
+		value, has := c.Fields[field]
+		if !has {
+			continue
+		}
+		var said struct {
+			By string `json:"by"`
+		}
+		if json.Unmarshal(value, &said) == nil && said.By != "" {
+			member, err := b.Record(journal.Key{Kind: "member", ID: said.By})
+			if err != nil || isAdult(member) {
+				return "A child's phone notes nothing in an adult's name. What was written is kept and does not count."
+			}
+		}
+		event, err := b.Record(c.Key())
+		if err != nil {
+			return "What is on file could not be read, so a child's change of it does not count."
+		}
+		if event == nil {
+			continue
+		}
+		if had, on := event.Get(field); on && !bytes.Equal(had.JSON, value) {
+			return "A look, sign or death that is on file is for an adult to alter. What was written is kept and does not count."
+		}
+	}
+	return ""
+}
+
+func isAdult(member *journal.Record) bool {
+	if member == nil {
+		return false
+	}
+	age, _ := member.Get("age")
+	return string(age.JSON) == `"adult"`
 }
 
 // seesAll says whether nothing is hidden from a role.

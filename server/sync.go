@@ -146,7 +146,7 @@ func (a *api) push(ctx *fiber.Ctx, v visit) error {
 	if err != nil {
 		return a.syncError(ctx, v, err)
 	}
-	results, err := pushRaw(v.book, r.Changes, func(c *journal.Change) string { return judge(v.device.Role, c) })
+	results, err := pushRaw(v.book, r.Changes, func(c *journal.Change) string { return judgeIn(v.book, v.device.Role, c) })
 	if err != nil {
 		return a.syncError(ctx, v, err)
 	}
