@@ -57,3 +57,18 @@ func TestAChangedRuleAsksAnew(t *testing.T) {
 	p.press(`[data-choices^="ask-"] input[value="true"]`)
 	p.until(isVerdict("within"))
 }
+
+// An outing that nobody ended is not one tide: putting back is offered for some hours only.
+func TestPuttingBackIsOfOneTide(t *testing.T) {
+	t.Parallel()
+	p, ids := onShoreWithRules(t)
+	pick(p, "greens", "Ulva lactuca")
+	p.press(`input[name="who"][value="` + ids["Tam"] + `"]`)
+	p.until(isVerdict("within"))
+	saveTaken(p, "Save the find")
+	p.follow("/shore/find/"+findsOf(p)[0].ID, `document.querySelector('[data-put-back="may"]')`)
+	p.eval(`later(5); null`, new(any))
+	p.until(`document.querySelector('[data-put-back="may"]')`)
+	p.eval(`later(2); null`, new(any))
+	p.until(`document.querySelector('[data-put-back="late"]')`)
+}

@@ -30,6 +30,8 @@ import { text } from '../../text/en.js';
 
 /** Without an outing, the same tide is taken to be over this long after the find. Half of a falling and rising tide, milliseconds. */
 const SAME_TIDE_MS = 3 * 3_600_000;
+/** And on an outing, which somebody may have forgotten to end, this long after it: a falling or rising tide. */
+const ON_OUTING_MS = 6 * 3_600_000;
 
 /** @param {{of: string}} props the find's id */
 export function FindPage({ of }) {
@@ -105,7 +107,8 @@ function PutBack({ find, zone, may }) {
     return html`<section data-put-back="done"><p>${t.wasPutBack(dayAndClock(find.putBack.at, zone), part)}</p><button type="button" data-do="not-back" onClick=${() => setFind(find.id, { putBack: null })}>${t.notPutBack}</button></section>`;
   }
   const outing = outings.value.find(({ id }) => id === find.outing);
-  const sameTide = outing ? outing.endedMs === null && outing.startedMs !== null : now.value - find.atMs < SAME_TIDE_MS;
+  const since = now.value - find.atMs;
+  const sameTide = outing ? outing.endedMs === null && outing.startedMs !== null && since < ON_OUTING_MS : since < SAME_TIDE_MS;
   if (!sameTide) return html`<p class="soft" data-put-back="late">${t.putBackLate}</p>`;
   const says = takes.putBack[may ?? ''] ?? takes.putBack.unknown;
   const allowed = may === 'allowed' || may === 'demanded';
