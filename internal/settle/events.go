@@ -269,7 +269,7 @@ func (w *walk) part(e *Event) {
 		return
 	}
 	part.tank, part.in, part.alive = l.tank, l.in, true
-	part.clear, part.clearAt, part.adult = l.clear, l.clearAt, l.adult
+	part.clear, part.clearAt, part.adult, part.night, part.nightAt = l.clear, l.clearAt, l.adult, l.night, l.nightAt
 	part.dips, part.searches = append([]Day(nil), l.dips...), append([]Day(nil), l.searches...)
 	part.overruled, part.cleared = l.overruled, l.cleared
 	w.lengthen(part)
@@ -304,6 +304,11 @@ func (w *walk) merge(e *Event) {
 		into.clear = l.clear
 	}
 	into.adult = min(into.adult, l.adult)
+	if into.night != l.night {
+		into.night = 0
+	} else if l.nightAt.After(into.nightAt) {
+		into.nightAt = l.nightAt
+	}
 	if l.arrived != nil && (into.arrived == nil || *l.arrived > *into.arrived) {
 		into.arrived = l.arrived
 	}
@@ -523,9 +528,19 @@ func (w *walk) check(e *Event) {
 		if w.book.Adults[e.By] {
 			l.adult = w.today
 		}
-		if e.Night {
-			l.searches = append(l.searches, w.today)
+		switch {
+		case e.Night && w.book.Adults[e.By]:
+			l.search(w.today)
+		case e.Night:
+			l.night, l.nightAt = w.today, e.At
 		}
+	}
+}
+
+// search notes a search by night.
+func (l *lot) search(day Day) {
+	if !slices.Contains(l.searches, day) {
+		l.searches = append(l.searches, day)
 	}
 }
 

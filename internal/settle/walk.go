@@ -50,6 +50,8 @@ type lot struct {
 	adult     Day // of the last that an adult made or confirmed
 	dips      []Day
 	searches  []Day
+	night     Day // of the last search by night that waits for an adult's word
+	nightAt   time.Time
 	carried   map[string]*OpenSign // signs from before it came
 	overruled *Event
 	cleared   *clearing
@@ -277,6 +279,9 @@ func (w *walk) closeDay() {
 		for _, l := range w.covered(c.Of) {
 			if l.clear == d && !c.At.Before(l.clearAt) {
 				l.adult = d
+			}
+			if l.night == d && !c.At.Before(l.nightAt) {
+				l.search(d)
 			}
 		}
 	}
