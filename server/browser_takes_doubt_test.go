@@ -72,3 +72,16 @@ func TestPuttingBackIsOfOneTide(t *testing.T) {
 	p.eval(`later(2); null`, new(any))
 	p.until(`document.querySelector('[data-put-back="late"]')`)
 }
+
+// Answers to what the rules ask hold on their day, though nobody ends the outing.
+func TestAnswersHoldForADay(t *testing.T) {
+	t.Parallel()
+	p, ids := onShoreWithRules(t)
+	pick(p, "reds", "Palmaria palmata")
+	p.press(`input[name="who"][value="` + ids["Tam"] + `"]`)
+	p.until(`document.querySelector('[data-choices^="ask-"]')`)
+	p.press(`[data-choices^="ask-"] input[value="true"]`)
+	p.until(isVerdict("within"))
+	p.eval(`later(24); null`, new(any))
+	p.until(isVerdict("unchecked") + ` && !document.querySelector('[data-choices^="ask-"] input:checked')`)
+}

@@ -24,7 +24,7 @@ export const verdict = {
   nothing: 'nothing',
   yes: 'Yes',
   no: 'No',
-  remembered: 'Your answers hold for this outing.',
+  remembered: 'Your answers hold for this outing, today.',
   duties: 'What is to be done',
   ours: 'Your own rules',
   oursWhy: 'Not the law: what this household has agreed on.',

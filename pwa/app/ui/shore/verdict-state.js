@@ -10,6 +10,7 @@ import { visitsOf } from '../../data/rules-ask.js';
 import { anyRules, counted, rulesRead, weigh } from '../../data/rules.js';
 import { household } from '../../data/household.js';
 import { now } from '../parts/now.js';
+import { localDay } from '../parts/when.js';
 import { shores } from '../plan/shore-state.js';
 import { here, zoneOf } from './finds-state.js';
 import { instant, outings, underWay } from './outing-state.js';
@@ -27,9 +28,12 @@ const NONE = { verdict: 'unchecked', text: '', household: '', spoke: [], missing
 
 const visits = computed(() => visitsOf(records('outing').value));
 
-/** What was answered on the outing under way, or today. @type {import('@preact/signals').Signal<import('../../data/finding.js').Said>} */
+/** An outing that nobody ended goes on for days, answers do not. @param {string | null | undefined} outing @param {number} ms */
+const dayOf = (outing, ms) => `${outing ?? ''} ${localDay(ms, zoneOf())}`;
+
+/** What was answered on the outing under way, today. @type {import('@preact/signals').Signal<import('../../data/finding.js').Said>} */
 const said = signal({ of: '', answers: {}, words: {} });
-const answersOf = computed(() => underWay.value?.id ?? new Date(now.value).toISOString().slice(0, 10));
+const answersOf = computed(() => dayOf(underWay.value?.id, now.value));
 /** @type {import('@preact/signals').ReadonlySignal<import('../../data/finding.js').Said>} */
 const saidNow = computed(() => (said.value.of === answersOf.value ? said.value : { of: answersOf.value, answers: {}, words: {} }));
 export const answers = computed(() => saidNow.value.answers);
@@ -69,7 +73,7 @@ const recall = () => (recalled ??= keptAnswers().then((kept) => {
  * Whether what is answered now is of a find on file too.
  * @param {{outing?: string | null, at?: string}} find
  */
-export const ofNow = ({ outing, at }) => (outing || at?.slice(0, 10)) === answersOf.value;
+export const ofNow = ({ outing, at }) => Date.parse(at ?? '') > 0 && dayOf(outing, Date.parse(at ?? '')) === answersOf.value;
 
 /**
  * What stands around a find, besides its shore and what was answered.
