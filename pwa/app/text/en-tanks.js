@@ -19,6 +19,7 @@ export const tanks = {
   reckoning: 'Not reckoned yet. How the tanks stand comes in a moment.',
   reckoningFailed: 'Not reckoned: the part of Wrackbook that reckons does not answer. What you note is kept. Clear nothing until it answers.',
   old: (/** @type {string} */ age) => `As reckoned ${age} ago. What was noted since is not in it: clear nothing by it.`,
+  comingBook: 'The household’s book is still coming to this phone. What stands here is not all of it: clear nothing by it.',
   again: 'Reckon again',
   minutes: (/** @type {number} */ n) => (n < 60 ? `${n} min` : n < 48 * 60 ? `${Math.round(n / 60)} h` : days(Math.round(n / 1440))),
   unread: (/** @type {number} */ n) => `${n === 1 ? 'One record cannot' : `${n} records cannot`} be read here. Until it can, nobody is cleared: it may be a sign. Look for a new version of Wrackbook in House.`,

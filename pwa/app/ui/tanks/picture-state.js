@@ -8,6 +8,7 @@ import { ready, records, write } from '../../data/book.js';
 import { me, meRead } from '../../data/door.js';
 import { HOUSEHOLD } from '../../data/household.js';
 import { uuidv7 } from '../../data/ids.js';
+import { syncState } from '../../data/sync.js';
 import { UNSURE, called } from '../parts/kinds.js';
 import { now } from '../parts/now.js';
 import { place } from '../route.js';
@@ -49,8 +50,11 @@ Promise.all(['household', 'outing', 'device', ...Object.values(LISTS)].map(ready
 /** A picture older than this is none to decide by, milliseconds. */
 const OLD_MS = 150_000;
 
+/** Whether the household's book has never come to this phone in full: a sign may still be on its way. */
+export const coming = computed(() => Boolean(me.value) && syncState.value.lastMs === undefined);
+
 /** Whether the picture is that of now, so that somebody may be cleared by it. */
-export const current = computed(() => picture.value !== undefined && trouble.value === '' && core.value !== 'failed' && core.value !== 'mismatch' && now.value - picture.value.atMs < OLD_MS);
+export const current = computed(() => picture.value !== undefined && !coming.value && trouble.value === '' && core.value !== 'failed' && core.value !== 'mismatch' && now.value - picture.value.atMs < OLD_MS);
 
 /** What is due, what is overdue first; [] until it is reckoned. */
 export const due = computed(() => picture.value?.due ?? []);
