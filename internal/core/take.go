@@ -257,6 +257,9 @@ func (c *Core) stand(q *take.Question, s *takeShore) error {
 		return fault.New(fault.BadInput, "shore.lat", "Give both latitude and longitude of the shore, or neither.")
 	}
 	if s.Lat != nil {
+		if !(*s.Lat >= -90 && *s.Lat <= 90 && *s.Lon >= -360 && *s.Lon <= 360) || s.WithinM != nil && *s.WithinM < 0 {
+			return fault.New(fault.BadInput, "shore.lat", "The shore lies nowhere on Earth. Give degrees, and metres from 0.")
+		}
 		spot := take.Spot{LatDeg: *s.Lat, LonEastDeg: *s.Lon, WithinM: shoreM}
 		if s.WithinM != nil {
 			spot.WithinM = *s.WithinM

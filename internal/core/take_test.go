@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -187,5 +188,36 @@ func BenchmarkVerdictCall(b *testing.B) {
 	for b.Loop() {
 		_, err := c.Call("verdict", request, takeNow)
 		require.NoError(b, err)
+	}
+}
+
+// TestNumbersBeyondReason are refused or not known; the answer is an answer.
+func TestNumbersBeyondReason(t *testing.T) {
+	c := New()
+	ask := func(shore, amount string, number int) (string, error) {
+		doc := `{"form":1,"name":"n","layer":"national","authority":"a","ask":"b","source":"c","sourceDate":"2026-01-01","area":{"place":"p","everywhere":true},
+			"rules":{"x":{"of":{"all":true},"take":"allowed","limits":[{"most":5,"unit":"count","base":"person","per":"day"}],"hours":{"from":"sunrise","to":"sunset"}}}}`
+		find := `"at":"2026-06-10T10:00:00Z","by":"ada","taxon":"Ulva lactuca","state":"attached","shore":"s","amount":{"value":` + amount + `,"unit":"count"}`
+		answer, err := c.Call("verdict", fmt.Appendf(nil, `{"sets":[{"id":"a","document":%s,"checked":{"on":"2026-06-01","by":"x"},"shores":["s"]}],
+			"finds":[{"id":"f","by":"ada",%s},{"id":"g",%s}],"find":{%s},"shore":%s,"purpose":"home","party":[{"id":"ada","number":%d},{"id":"bo","number":%d}]}`,
+			doc, find, find, find, shore, number, number), time.Date(2026, 6, 10, 10, 0, 0, 0, time.UTC))
+		var v struct{ Verdict string }
+		if err == nil {
+			require.NoError(t, json.Unmarshal(answer, &v))
+		}
+		return v.Verdict, err
+	}
+	const here = `{"id":"s","zone":"UTC","lat":50,"lon":0}`
+	word, err := ask(here, "1", 1)
+	require.NoError(t, err)
+	assert.Equal(t, "within", word)
+	word, err = ask(here, "1e308", math.MaxInt)
+	require.NoError(t, err)
+	assert.Equal(t, "unchecked", word, "it is not known how many")
+	for _, shore := range []string{`{"id":"s","zone":"UTC","lat":1e300,"lon":0}`, `{"id":"s","zone":"UTC","lat":50,"lon":1e300}`, `{"id":"s","zone":"UTC","lat":50,"lon":0,"withinM":-5}`} {
+		_, err = ask(shore, "1", 1)
+		var f *fault.Error
+		require.ErrorAs(t, err, &f, shore)
+		assert.Equal(t, fault.BadInput, f.Code, shore)
 	}
 }

@@ -142,12 +142,15 @@ func (f *Find) identify(fields map[string]json.RawMessage) {
 	}
 }
 
+// mostOfAFind is far more than any find is; with it no sum is without end.
+const mostOfAFind = 1e9
+
 // clean forgets numbers that no find has, so that none can make a total less, nor nothing of it.
 func (f *Find) clean() {
-	if f.Amount != nil && f.Amount.Value <= 0 {
+	if f.Amount != nil && (f.Amount.Value <= 0 || f.Amount.Value > mostOfAFind) {
 		f.Amount = nil
 	}
-	if f.Mass != nil && f.Mass.G <= 0 {
+	if f.Mass != nil && (f.Mass.G <= 0 || f.Mass.G > mostOfAFind) {
 		f.Mass = nil
 	}
 	if f.Share != nil && *f.Share <= 0 {

@@ -99,7 +99,7 @@ func (s *speaker) shares(l *Limit) (n int) {
 	for i := range s.Party {
 		p := &s.Party[i]
 		if l.Who == "all" || l.Who == "adults" && p.As == "adult" || l.Who != "adults" && (p.Does == "" || p.Does == "gathers") {
-			n += max(p.Number, 1)
+			n += min(max(p.Number, 1), 10_000)
 		}
 	}
 	return n
