@@ -155,3 +155,26 @@ func TestFormOfASystemWritesWhatWasTyped(t *testing.T) {
 		assert.Equal(t, map[string]any{"days": 35.0}, household.Fields["handling/hermits"])
 	}
 }
+
+// Who looks is a child, on an adult's phone: it settles nothing, and is told so.
+func TestChildSettlesNothingOnAnAdultsPhone(t *testing.T) {
+	t.Parallel()
+	_, p := atHome(t, sundayMorning())
+	ids := keeping(p, `
+		made.jar = await tank('Jar 1', 'quarantine');
+		made.snail = await lives('Littorina littorea', 'snails', made.jar, 24 * 3);
+		await looks('tank/' + made.jar, 24 * 2 - 3, 24, {by: kid});
+		made.leaf = await say('sign', 5, {of: 'tank/' + made.jar, what: 'a leaf that may be Caulerpa', grade: 'notify'});`)
+	p.until(reckoned)
+	p.follow("/tanks/check/tank/"+ids["jar"], `document.querySelector('#who-looks')`)
+	p.set("#who-looks", ids["kid"])
+	p.follow("/tanks/system/tank/"+ids["jar"], `document.querySelector('.sign.grave textarea') && document.querySelector('[data-do="confirm"]')`)
+	p.unfold()
+	p.write(".sign textarea", "it was sea lettuce")
+	p.touchOf(`[data-do="settle"]`)
+	p.until(`document.querySelector('.sign .wrong')?.textContent.includes('An adult')`)
+	assert.Zero(t, noted(p, "settled"))
+	p.touchOf(`[data-do="confirm"]`)
+	p.until(`document.querySelector('[data-unconfirmed] [role="status"]')?.textContent.includes('An adult')`)
+	assert.Zero(t, noted(p, "confirmed"))
+}

@@ -142,7 +142,7 @@ func (p *plain) received(water string, i int) bool {
 	case "checked":
 		return len(e.Signs) > 0 && p.about(e.Of, i) == water
 	case "died":
-		return e.Explained == "" && p.about(e.Of, i) == water
+		return (e.Explained == "" || e.By == "kid") && p.about(e.Of, i) == water
 	case "dipped", "treated":
 		return !e.Planned && p.about(e.Of, i) == water
 	case "settled":
@@ -477,6 +477,7 @@ func life(t *rapid.T) (*Book, time.Time, *plain) {
 			e.Of = lot()
 			if rapid.Bool().Draw(t, "explained") {
 				e.Explained = "eaten"
+				e.By = rapid.SampledFrom([]string{"mum", "", "kid"}).Draw(t, "explains")
 			}
 		case "gone":
 			e.Of = lot()

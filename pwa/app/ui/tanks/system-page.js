@@ -8,7 +8,7 @@ import { Link } from '../parts/link.js';
 import { recallKinds } from '../parts/kinds.js';
 import { dayAndClock, dayName } from '../parts/when.js';
 import { Page } from '../house/page.js';
-import { observer, WhoLooks } from './check-who.js';
+import { adultLooks, observer, WhoLooks } from './check-who.js';
 import { events, may, nameOf, picture, read, systemOf, writeEvent, zone } from './picture-state.js';
 import { StateWord, LongStrip } from './strip.js';
 import { pausedBy } from './strip-days.js';
@@ -93,6 +93,7 @@ function Unconfirmed({ state, today }) {
   const t = text.system;
   const says = useSignal('');
   const confirm = async (/** @type {string[]} */ days) => {
+    if (observer.peek() && !adultLooks.peek()) return announce((says.value = text.due.child));
     let kept = true;
     for (const day of days) kept = (await writeEvent('confirmed', { of: state.key, by: observer.peek(), day })).kept && kept;
     says.value = kept ? t.confirmed(days.length) : text.unkept;

@@ -8,7 +8,7 @@ import { Field } from '../parts/field.js';
 import { dayAndClock } from '../parts/when.js';
 import { write } from '../../data/book.js';
 import { Thumb } from '../shore/thumb.js';
-import { observer } from './check-who.js';
+import { adultLooks, observer } from './check-who.js';
 import { signWords } from './due-acts.js';
 import { events, may, nameOf, writeEvent, zone } from './picture-state.js';
 import { gradeWord, happened } from './system-log.js';
@@ -78,7 +78,7 @@ function Settle({ sign }) {
   const settle = async (/** @type {Event} */ event) => {
     event.preventDefault();
     const words = how.value.trim();
-    wrong.value = !words ? t.needHow : Array.from(words).length > MOST_WORDS ? all.trip.tooLong(MOST_WORDS) : '';
+    wrong.value = observer.peek() && !adultLooks.peek() ? t.adult : !words ? t.needHow : Array.from(words).length > MOST_WORDS ? all.trip.tooLong(MOST_WORDS) : '';
     if (wrong.value) {
       announce(wrong.value);
       return document.getElementById(`how-${sign.id}`)?.focus();
