@@ -85,3 +85,20 @@ func TestAnswersHoldForADay(t *testing.T) {
 	p.eval(`later(24); null`, new(any))
 	p.until(isVerdict("unchecked") + ` && !document.querySelector('[data-choices^="ask-"] input:checked')`)
 }
+
+// A rule set that cannot be read here is not passed over in silence: not by the verdict, and not
+// by the day's tally.
+func TestASetThatCannotBeRead(t *testing.T) {
+	t.Parallel()
+	p, ids := onShoreWithRules(t)
+	pick(p, "greens", "Ulva lactuca")
+	p.press(`input[name="who"][value="` + ids["Tam"] + `"]`)
+	p.until(isVerdict("within"))
+	saveTaken(p, "Save the find")
+	onFile(p, `{form: 2, name: 'Of a later form', area: {}, authority: 'x', source: 'x', rules: {}}`, "2026-12-20")
+	pick(p, "greens", "Ulva lactuca")
+	p.until(isVerdict("unchecked") + ` && document.querySelector('.verdict')?.innerText.includes('cannot be read here')`)
+	p.follow("/shore/today", `document.querySelector('.tally [data-unread]') && document.querySelector('.tally [data-line]')`)
+	assert.Contains(t, p.textOf(".tally"), "its limits are not known")
+	p.wet("a set that cannot be read")
+}

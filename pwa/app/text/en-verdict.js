@@ -48,7 +48,8 @@ export const verdict = {
   tally: {
     title: 'Taken, and the limits on file',
     waiting: 'Not reckoned yet.',
-    none: 'No limit is on file for what was taken.',
+    none: 'No limit is on file for what was taken. That is no permission.',
+    unread: 'A rule set on file cannot be read here: its limits are not known.',
     /** @type {Record<string, string>} */
     is: { within: '', atLimit: 'At the limit.', over: 'Over the limit.', unchecked: 'Not checked.' },
   },

@@ -20,7 +20,7 @@ export function Tally({ finds }) {
 /** @param {{shore: string | null, outing: string | null, finds: import('./find.js').Find[], several: boolean}} props */
 function Place({ shore, outing, finds, several }) {
   const t = verdict.tally;
-  const at = shores.value.find(({ id }) => id === shore) ?? here.value;
+  const at = shore ? shores.value.find(({ id }) => id === shore) : here.value; // of a shore that is deleted nothing is reckoned
   const found = useOnFile({
     shore: at, outing: outings.value.find(({ id }) => id === outing), at: finds[0].fields.at, people: [...new Set(finds.flatMap(({ by }) => by ?? []))],
   });
@@ -31,6 +31,7 @@ function Place({ shore, outing, finds, several }) {
   })));
   return html`<section class="tally" aria-label=${several && at ? `${t.title}: ${at.name}` : t.title} data-tally=${found ? rows.length : 'none'}>
     <h2>${several && at ? `${t.title}: ${at.name}` : t.title}</h2>
+    ${found?.sets.some(({ fault }) => fault) && html`<p class="heed" data-unread><strong>${t.unread}</strong></p>`}
     ${!found ? html`<p>${t.waiting}</p>` : rows.length === 0 ? html`<p>${found.sets.length > 0 ? t.none : takes.noRules}</p>` : html`<ul>${rows.map(({ key, set, rule, tally, lines }) => html`<li key=${key}>
       <h3>${called(rule.of)}: ${tally.text}</h3><p class="soft">${set.layer === 'household' ? verdict.ours : set.name}${set.stale ? `. ${verdict.stale}` : ''}</p>
       <ul>${lines.map((/** @type {any} */ { by, taxon, verdict: is, text: words }) => html`<li key=${by + taxon} data-line=${is} data-verdict=${is}><${VerdictShape} of=${is} />
