@@ -268,7 +268,7 @@ func (w *walk) part(e *Event) {
 	if part.tank != "" || !l.alive {
 		return
 	}
-	part.tank, part.in, part.alive = l.tank, l.in, true
+	part.tank, part.in, part.alive, part.gone = l.tank, l.in, true, nil
 	part.clear, part.clearAt, part.adult, part.night, part.nightAt = l.clear, l.clearAt, l.adult, l.night, l.nightAt
 	part.dips, part.searches = append([]Day(nil), l.dips...), append([]Day(nil), l.searches...)
 	part.overruled, part.cleared = l.overruled, l.cleared

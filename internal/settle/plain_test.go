@@ -33,6 +33,9 @@ type plain struct {
 func (p *plain) tankOf(lot string, n int) string {
 	tank := ""
 	for i, e := range p.events[:n] {
+		if p.parted(lot, i) {
+			tank = p.tankOf(e.Of.ID, i)
+		}
 		if e.Of != (Ref{"specimen", lot}) {
 			continue
 		}
@@ -54,6 +57,20 @@ func (p *plain) tankOf(lot string, n int) string {
 func (p *plain) merged(i int) bool {
 	e := &p.events[i]
 	return e.What == "merged" && e.Of.ID != e.Into && p.tankOf(e.Of.ID, i) != "" && p.tankOf(e.Into, i) != ""
+}
+
+// parted tells whether event i makes a part of another lot this one, which was nowhere before.
+func (p *plain) parted(lot string, i int) bool {
+	e := &p.events[i]
+	if e.What != "parted" || e.Into != lot || e.Of.ID == lot || p.tankOf(e.Of.ID, i) == "" {
+		return false
+	}
+	for j := range i + 1 {
+		if p.tankOf(lot, j) != "" {
+			return false
+		}
+	}
+	return true
 }
 
 // systemOf is the water that a tank shares after n events.
@@ -80,6 +97,29 @@ func (p *plain) waterOf(lot string, n int) string {
 	}
 	return ""
 }
+
+// was is what a specimen was after n events: a part, the lot from which it was parted later.
+func (p *plain) was(lot string, n int) string {
+	for i := n; i < len(p.events) && p.waterOf(lot, n) == ""; i++ {
+		if p.parted(lot, i) {
+			return p.was(p.events[i].Of.ID, n)
+		}
+	}
+	return lot
+}
+
+// line is a specimen and the lots that it is a part of.
+func (p *plain) line(lot string) []string {
+	for i := range p.events {
+		if p.parted(lot, i) {
+			return append(p.line(p.events[i].Of.ID), lot)
+		}
+	}
+	return []string{lot}
+}
+
+// stood is the water in which a specimen was after n events, or what it was parted from then.
+func (p *plain) stood(lot string, n int) string { return p.waterOf(p.was(lot, n), n) }
 
 // about is the water that an event is about, as things stand after n events. A specimen
 // that is gone counts where its last tank stands.
@@ -181,6 +221,11 @@ func (p *plain) open(j, n int) map[string]bool {
 				waters[p.systemOf(e.Tank, i)] = true
 				carried = carried && e.Of != s.Of
 			}
+		case "parted":
+			if carried && s.Of.ID == e.Into && p.parted(e.Into, i) {
+				waters[p.waterOf(e.Of.ID, i)] = true
+				carried = false
+			}
 		case "merged":
 			if p.merged(i) && waters[p.waterOf(e.Of.ID, i)] {
 				waters[p.waterOf(e.Into, i)] = true
@@ -224,7 +269,7 @@ func (p *plain) may(lot string, at time.Time, n int) bool {
 	// Back through the water in which it lived, to the last thing that came into it.
 	last := -1
 	for i := range p.events[:n] {
-		if water := p.waterOf(lot, i+1); water != "" && p.received(water, i) {
+		if water := p.stood(lot, i+1); water != "" && p.received(water, i) {
 			last = i
 		}
 	}
@@ -234,7 +279,7 @@ func (p *plain) may(lot string, at time.Time, n int) bool {
 	looked := p.events[last].At
 	for i := last; i < n; i++ {
 		e := &p.events[i]
-		if e.What == "checked" && p.about(e.Of, i) == p.waterOf(lot, i+1) {
+		if e.What == "checked" && p.about(e.Of, i) == p.stood(lot, i+1) {
 			looked = e.At
 		}
 	}
@@ -296,6 +341,9 @@ func (p *plain) graduated(tank string, n int) bool {
 
 func (p *plain) arrivedEver(lot string, n int) bool {
 	for i, e := range p.events[:n] {
+		if e.What == "parted" && e.Into == lot && e.Of.ID != lot && p.arrivedEver(e.Of.ID, i) {
+			return true
+		}
 		if e.What == "arrived" && e.Of == (Ref{"specimen", lot}) || e.What == "merged" && e.Into == lot && p.merged(i) && p.arrivedEver(e.Of.ID, i) {
 			return true
 		}
@@ -317,11 +365,11 @@ func (p *plain) quiet(lot string, d Day, n int) bool {
 	}
 	first = min(first, end)
 	for i := first; i <= end; i++ { // as the day began, and after each of its events
-		if water := p.waterOf(lot, i); p.anyOpen(water, i) {
+		if water := p.stood(lot, i); p.anyOpen(water, i) {
 			return false
 		}
 	}
-	water := p.waterOf(lot, end)
+	water := p.stood(lot, end)
 	for _, other := range p.lots {
 		if p.waterOf(other, end) == water && !p.watched(other, d, first, end) {
 			return false
@@ -358,6 +406,9 @@ func (p *plain) seen(lot string, first, end int) (at *time.Time, adult bool) {
 				at = other
 			}
 		}
+		if p.parted(lot, i) { // it was seen as what it was part of
+			at, adult = p.seen(e.Of.ID, first, i)
+		}
 		if e.What != "checked" || len(e.Signs) > 0 || !p.covers(e, lot, i) {
 			continue
 		}
@@ -382,7 +433,7 @@ func life(t *rapid.T) (*Book, time.Time, *plain) {
 	b := &Book{Zone: where, Adults: map[string]bool{"mum": true, "kid": false}, Specimens: map[string]*Specimen{},
 		Tanks: map[string]*Tank{}, Systems: map[string]*System{}}
 	p := &plain{zone: where, wait: map[string]int{}, marked: map[string]bool{}, adults: b.Adults,
-		tanks: []string{"cup", "jar", "jar2", "show", "tub"}, lots: []string{"a", "b", "c", "old"}}
+		tanks: []string{"cup", "jar", "jar2", "show", "tub"}, lots: []string{"a", "b", "c", "part", "old"}}
 	use := map[string]string{"cup": "quarantine", "jar": "quarantine", "jar2": "quarantine", "show": "display", "tub": "holding"}
 	for _, tank := range p.tanks {
 		b.Tanks[tank] = &Tank{ID: tank, Use: use[tank]}
@@ -411,7 +462,7 @@ func life(t *rapid.T) (*Book, time.Time, *plain) {
 	for _, pair := range [][2]string{{"jar", "rack"}, {"jar2", "rack"}, {"cup", "bench"}, {"show", "home"}} {
 		add(Event{What: "joined", At: old.Add(10 * time.Hour), Of: Ref{"tank", pair[0]}, System: pair[1]})
 	}
-	lot := func() Ref { return Ref{"specimen", rapid.SampledFrom(p.lots[:3]).Draw(t, "lot")} }
+	lot := func() Ref { return Ref{"specimen", rapid.SampledFrom(p.lots[:4]).Draw(t, "lot")} }
 	tank := func() string { return rapid.SampledFrom(p.tanks).Draw(t, "tank") }
 	system := func() string { return rapid.SampledFrom([]string{"rack", "bench", "home"}).Draw(t, "system") }
 	any := func() Ref {
@@ -445,7 +496,7 @@ func life(t *rapid.T) (*Book, time.Time, *plain) {
 	}
 	kinds := []string{"arrived", "moved", "cleared", "sign", "sign", "settled", "settled", "checked", "treated", "dipped",
 		"waterChanged", "waterChanged", "joined", "left", "died", "gone", "fed", "graduated",
-		"merged", "merged", "toppedUp", "acclimated"}
+		"merged", "merged", "parted", "parted", "toppedUp", "acclimated"}
 	for range rapid.IntRange(0, 6).Draw(t, "happenings") {
 		e := Event{What: rapid.SampledFrom(kinds).Draw(t, "what"), At: at(rapid.IntRange(0, days-1).Draw(t, "day"), minute()), Of: any(), By: "mum"}
 		switch e.What {
@@ -483,6 +534,8 @@ func life(t *rapid.T) (*Book, time.Time, *plain) {
 			e.Of = lot()
 		case "merged":
 			e.Of, e.Into = lot(), lot().ID
+		case "parted":
+			e.Of, e.Into = lot(), "part"
 		case "graduated":
 			e.Of = rapid.SampledFrom([]Ref{{"tank", "jar"}, {"tank", "jar2"}, {"tank", "cup"}, {"tank", "show"}, {"system", "rack"}, {"system", "bench"}}).Draw(t, "tanks")
 		}
@@ -513,9 +566,9 @@ func often(t *testing.T, checks string) {
 	}
 }
 
-func moves(lot string, at time.Time) func(Event) bool {
+func moves(line []string, at time.Time) func(Event) bool {
 	return func(e Event) bool {
-		return e.At.Equal(at) && (e.Of.ID == lot && (e.What == "cleared" || e.What == "moved") || e.What == "graduated")
+		return e.At.Equal(at) && (slices.Contains(line, e.Of.ID) && (e.What == "cleared" || e.What == "moved") || e.What == "graduated")
 	}
 }
 
@@ -535,13 +588,14 @@ func TestNoPathClearsEarly(t *testing.T) {
 				if slices.ContainsFunc(p.events, func(e Event) bool { return e.What == "merged" && e.Into == s.ID }) {
 					continue // it may be the other's clearance, which histories hold to
 				}
-				n := slices.IndexFunc(p.events, moves(s.ID, *s.Cleared))
+				line := p.line(s.ID)
+				n := slices.IndexFunc(p.events, moves(line, *s.Cleared))
 				require.GreaterOrEqual(t, n, 0, "%s was cleared by no event", s.ID)
-				if slices.ContainsFunc(p.events[n+1:], moves(s.ID, *s.Cleared)) {
+				if slices.ContainsFunc(p.events[n+1:], moves(line, *s.Cleared)) {
 					continue // two moves at one instant: not told apart here
 				}
 				cleared++
-				want := p.may(s.ID, *s.Cleared, n)
+				want := p.may(p.was(s.ID, n), *s.Cleared, n)
 				if want {
 					stood++
 				}
