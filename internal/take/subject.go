@@ -36,7 +36,7 @@ type kind struct {
 }
 
 func kindOf(taxon, group, state string) kind {
-	taxon = oneSpace(taxon)
+	taxon = nameOf(taxon)
 	k := kind{taxon: strings.ToLower(taxon), group: group, state: state}
 	if k.taxon == book.Unsure {
 		k.taxon = ""
@@ -84,8 +84,31 @@ func (k *kind) mayBe(other string) bool {
 	return k.unlisted && isUnder(other, genus) || k.loose
 }
 
-// oneSpace leaves one space between words and none about them.
-func oneSpace(name string) string { return strings.Join(strings.Fields(name), " ") }
+// nameOf gives a name with one space between its words and none about them; for a common name
+// that one kind of the list has, that kind's own.
+func nameOf(name string) string {
+	name = strings.Join(strings.Fields(name), " ")
+	if own := common()[strings.ToLower(name)]; own != "" && name != "" && !listed(name) {
+		return own
+	}
+	return name
+}
+
+// common gives the names of kinds by their common names, as far as those are of one alone.
+var common = sync.OnceValue(func() map[string]string {
+	of, shared := map[string]string{}, map[string]bool{}
+	for _, t := range book.Taxa() {
+		name := strings.ToLower(t.Common)
+		shared[name] = of[name] != ""
+		of[name] = t.Name
+	}
+	for name, is := range shared {
+		if is {
+			delete(of, name)
+		}
+	}
+	return of
+})
 
 // groupOf gives the handling group of a kind of the starting list, or of the list's first
 // of a genus; "" where it has none.
@@ -132,7 +155,7 @@ type names struct {
 
 func (n *names) add(taxa, groups []string) {
 	for _, t := range taxa {
-		t = oneSpace(t)
+		t = nameOf(t)
 		n.loose = append(n.loose, !listed(t) && !scientific(t))
 		t = strings.ToLower(t)
 		n.taxa = append(n.taxa, t)

@@ -1,9 +1,12 @@
 package take
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+
+	"wrackbook/internal/book"
 )
 
 // TestWhatAShellOrAStoneIs: a group that says less than the name does not hide what a thing
@@ -43,7 +46,7 @@ func TestANameOfOnesOwn(t *testing.T) {
 	assert.Equal(t, unsure, about("Periwinkles", "snails", never("Littorina littorea"))[0])
 	assert.Equal(t, no, about("Periwinkles", "snails", never("Ulva lactuca"))[0], "the group says that it is not")
 	assert.Equal(t, unsure, about("Littorina litorea", "snails", never("Littorina littorea"))[0], "a slip of the pen")
-	assert.Equal(t, unsure, about("Ormer", "", may("Haliotis tuberculata"))[0], "nor is it a permission")
+	assert.Equal(t, unsure, about("Sea ear", "", may("Haliotis tuberculata"))[0], "nor is it a permission")
 	assert.Equal(t, no, about("Mytilus edulis", "bivalves", never("Siliqua patula"))[0], "what is on the list is itself")
 	assert.Equal(t, []truth{yes, no}, about("Siliqua patula", "bivalves", may("Siliqua patula"), never("Panopea")), "the set knows the name")
 	assert.Equal(t, []truth{yes, no}, about("Siliqua patula", "bivalves", may("Siliqua"), never("Panopea")), "by its genus")
@@ -69,4 +72,28 @@ func TestARuleInItsOwnWords(t *testing.T) {
 	limpet := winkle("", 1)
 	limpet.Taxon = "Patella vulgata"
 	assert.Equal(t, Unchecked, judge(t, []*Held{set}, limpet, nil, nil).Verdict)
+}
+
+// TestCommonNames that one kind of the list has stand for it, in a find as in a rule.
+func TestCommonNames(t *testing.T) {
+	dulse, ok := book.TaxonNamed("Palmaria palmata")
+	assert.True(t, ok)
+	assert.Equal(t, "palmaria palmata", kindOf(strings.ToUpper(dulse.Common), "", "attached").taxon)
+	assert.Equal(t, "reds", kindOf(dulse.Common, "", "attached").group)
+	assert.False(t, kindOf(dulse.Common, "", "attached").unlisted)
+	var n names
+	n.add([]string{dulse.Common}, nil)
+	assert.Equal(t, yes, n.has(kindOf("Palmaria palmata", "reds", "attached")))
+	assert.Equal(t, no, n.has(kindOf("Chondrus crispus", "reds", "attached")))
+	count := map[string]int{}
+	for _, one := range book.Taxa() {
+		count[strings.ToLower(one.Common)]++
+	}
+	for _, one := range book.Taxa() {
+		want := strings.ToLower(one.Name)
+		if count[strings.ToLower(one.Common)] > 1 || one.Common == "" || listed(one.Common) && !strings.EqualFold(one.Common, one.Name) {
+			want = strings.ToLower(one.Common)
+		}
+		assert.Equal(t, want, kindOf(one.Common, "", "").taxon, "%s: what several share is nobody's", one.Common)
+	}
 }
