@@ -63,7 +63,7 @@ export const tanks = {
   },
   waitBy: {
     own: (/** @type {number} */ n) => `${days(n)}, as your household set it.`,
-    longest: (/** @type {number} */ n, /** @type {string} */ who, /** @type {boolean} */ cold) => `${days(n)}, as ${who} needs them longest${cold ? ', and longer because the water was colder than 10 °C' : ''}.`,
+    longest: (/** @type {number} */ n, /** @type {string} */ who, /** @type {boolean} */ cold) => `${days(n)}, the longest that anybody in it needs: ${who}${cold ? ', and longer because the water was colder than 10 °C' : ''}.`,
     plain: (/** @type {number} */ n, /** @type {boolean} */ cold) => `${days(n)}${cold ? ', longer because the water was colder than 10 °C' : ''}.`,
   },
   looked: (/** @type {string} */ when) => `Last looked at ${when}.`,
