@@ -78,7 +78,7 @@ function Ways() {
   const t = text.staff.ways;
   return html`<nav class="shore-ways" aria-label=${t.label}>
     <${Link} class="button" to="/shore/help">${t.help}<//>
-    <${Link} class="button" to="/shore/log">${t.log}<//>
+    ${underWay.value && mayPlan() ? null : html`<${LogLink} />`}
     <${Link} class="button" data-do="may" to="/shore/may">${takes.may}<//>
     <${Link} class="button" to="/shore/today">${t.today}<//>
     ${underWay.value ? null : html`<${Link} class="button" to="/shore/outing/new">${t.plan}<//>`}
@@ -86,11 +86,13 @@ function Ways() {
   </nav>`;
 }
 
-/** The one thing to do next, under the thumb. */
+const LogLink = () => html`<${Link} class="button" to="/shore/log">${text.staff.ways.log}<//>`;
+
+/** The one thing to do next, under the thumb; on an outing also what is done most. */
 function Main() {
   const t = text.staff;
   if (!mayPlan()) return null;
-  if (underWay.value) return html`<div class="under-thumb"><${Link} class="button main" to="/shore/back" data-do="back">${t.under.back}<//></div>`;
+  if (underWay.value) return html`<div class="under-thumb two"><${LogLink} /><${Link} class="button main" to="/shore/back" data-do="back">${t.under.back}<//></div>`;
   const plan = planned.value;
   return html`<div class="under-thumb"><${Link} class="button main" to=${plan ? `/shore/outing/${plan.id}` : '/shore/go'} data-do="go">${plan ? t.under.startPlanned : t.under.goWithout}<//></div>`;
 }
