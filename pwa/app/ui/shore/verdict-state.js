@@ -28,7 +28,11 @@ const NONE = { verdict: 'unchecked', text: '', household: '', spoke: [], missing
 
 const visits = computed(() => visitsOf(records('outing').value));
 
-/** An outing that nobody ended goes on for days, answers do not. @param {string | null | undefined} outing @param {number} ms */
+/**
+ * An outing that nobody ended goes on for days, answers do not.
+ * @param {string | null | undefined} outing
+ * @param {number} ms
+ */
 const dayOf = (outing, ms) => `${outing ?? ''} ${localDay(ms, zoneOf())}`;
 
 /** What was answered on the outing under way, today. @type {import('@preact/signals').Signal<import('../../data/finding.js').Said>} */
