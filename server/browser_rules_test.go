@@ -160,7 +160,7 @@ func TestRulesBroughtIn(t *testing.T) {
 	p.until(`document.querySelector('[data-found]') && document.activeElement.id === 'found-set'`)
 	shown := p.text()
 	for _, words := range []string{"Harbour Board, shellfish", "by telephone in the mornings", "notice at the slip, of 1 March 2026", "At most 5 for each person in a day.",
-		"Must be at least 16 mm along the shell.", "Closed in January.", "Crabs", "May not be taken at all.", "signs on the shore stand above"} {
+		"Must be at least 16 mm along the shell.", "Closed in January.", "crabs\nMay not be taken at all.", "signs on the shore stand above"} {
 		assert.Contains(t, shown, words)
 	}
 	assert.Empty(t, rulesetsOf(p), "it is only shown")
