@@ -168,6 +168,12 @@ func (p *Span) began(day civil) civil {
 	return begin
 }
 
+// at gives the instant at which the clocks of a zone show a minute of the day.
+func (c civil) at(minute int, z *time.Location) time.Time {
+	y, m, d := c.Date()
+	return time.Date(y, m, d, 0, minute, 0, 0, z)
+}
+
 // open says whether an instant lies in the hours.
 func (h *Hours) open(t at, spot *Spot, zone *time.Location) truth {
 	minute := t.local.Hour()*60 + t.local.Minute()
@@ -182,16 +188,22 @@ func (h *Hours) open(t at, spot *Spot, zone *time.Location) truth {
 	if spot == nil {
 		return lacking(factPosition)
 	}
-	lit, err := sky.Lit(sky.Site{LatDeg: spot.LatDeg, LonEastDeg: spot.LonEastDeg}, sky.LightSun, t.day.in(zone), t.day.plus(1).in(zone))
+	lit, err := sky.Lit(sky.Site{LatDeg: spot.LatDeg, LonEastDeg: spot.LonEastDeg}, sky.LightSun, t.day.plus(-1).in(zone), t.day.plus(2).in(zone))
 	if err != nil {
 		return lacking(factPosition)
 	}
 	for _, l := range lit {
-		after := minute >= from
+		// Far north the sun sets after midnight: its light, and the clock with it, belongs to
+		// the day of its noon. Where it does not set, each day has its own clock.
+		day := t.day
+		if !l.FromIsEdge && !l.ToIsEdge {
+			day = civilOf(l.From.Add(l.To.Sub(l.From) / 2).In(zone))
+		}
+		after := !t.Before(day.at(from, zone))
 		if !fromClock {
 			after = l.FromIsEdge || !t.Before(l.From.Add(time.Duration(h.FromMin)*time.Minute))
 		}
-		before := minute < to
+		before := t.Before(day.at(to, zone))
 		if !toClock {
 			before = l.ToIsEdge || !t.After(l.To.Add(time.Duration(h.ToMin)*time.Minute))
 		}

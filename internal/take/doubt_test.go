@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"strings"
 	"testing"
+	"time"
+	"wrackbook/internal/sky"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -253,4 +255,29 @@ func TestAFixFarFromItsShore(t *testing.T) {
 	assert.Equal(t, []Fact{{"shore", "whether this shore lies in the place of the rules"}}, v.Missing)
 	v = at(60.7, nil)
 	assert.Equal(t, Within, v.Verdict, "a shore without a place: what the household says")
+}
+
+// TestLightPastMidnight: on the polar circle the sun sets after midnight in June. An hour before
+// sunset, or eight in the evening, is not put off by that to the end of the day, and what is lit
+// after midnight is no part of a day that closed at eight.
+func TestLightPastMidnight(t *testing.T) {
+	oslo := mustZone("Europe/Oslo")
+	spot := &Spot{66.2, 18, 0}
+	lit, err := sky.Lit(sky.Site{LatDeg: spot.LatDeg, LonEastDeg: spot.LonEastDeg}, sky.LightSun, instant(t, "2026-06-07T12:00:00+02:00"), instant(t, "2026-06-08T12:00:00+02:00"))
+	require.NoError(t, err)
+	sunset := lit[0].To
+	require.Equal(t, civilNamed("2026-06-08"), civilOf(sunset.In(oslo)), "it sets after midnight")
+	open := func(h Hours, at time.Time) truth { return h.open(moment(at, oslo), spot, oslo) }
+	early := Hours{From: "sunrise", To: "sunset", ToMin: -60}
+	assert.Equal(t, yes, open(early, sunset.Add(-61*time.Minute)))
+	assert.Equal(t, no, open(early, sunset.Add(-30*time.Minute)))
+	assert.Equal(t, no, open(early, sunset.Add(-1*time.Minute)))
+	evening := Hours{From: "sunrise", To: "20:00"}
+	assert.Equal(t, yes, open(evening, instant(t, "2026-06-07T19:59:00+02:00")))
+	assert.Equal(t, no, open(evening, instant(t, "2026-06-07T20:00:00+02:00")))
+	assert.Equal(t, no, open(evening, instant(t, "2026-06-08T00:05:00+02:00")))
+	// Under the midnight sun there is neither sunrise nor sunset, and the clock alone closes.
+	assert.Equal(t, yes, open(early, instant(t, "2026-06-21T00:05:00+02:00")))
+	assert.Equal(t, no, open(evening, instant(t, "2026-06-21T20:05:00+02:00")))
+	assert.Equal(t, yes, open(evening, instant(t, "2026-06-21T00:05:00+02:00")))
 }
