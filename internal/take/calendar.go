@@ -196,7 +196,11 @@ func (h *Hours) open(t at, spot *Spot, zone *time.Location) truth {
 		// Far north the sun sets after midnight: its light, and the clock with it, belongs to
 		// the day of its noon. Where it does not set, each day has its own clock.
 		day := t.day
-		if !l.FromIsEdge && !l.ToIsEdge {
+		if l.FromIsEdge || l.ToIsEdge {
+			if t.Before(l.From) || !t.Before(l.To) {
+				continue // another day's
+			}
+		} else {
 			day = civilOf(l.From.Add(l.To.Sub(l.From) / 2).In(zone))
 		}
 		after := !t.Before(day.at(from, zone))
