@@ -1,6 +1,7 @@
 package take
 
 import (
+	"slices"
 	"testing"
 	"time"
 
@@ -221,7 +222,9 @@ func TestShutIsForbidden(t *testing.T) {
 		}
 		closed := shut(out.Windows[0].Closed)
 		if closed {
-			require.Equal(t, Forbidden, v.Verdict)
+			// Of a name that may be one of several kinds it is not told which rule forbids it.
+			unclear := v.Verdict == Unchecked && slices.ContainsFunc(v.Missing, func(f Fact) bool { return f.Fact == "taxon" })
+			require.True(t, v.Verdict == Forbidden || unclear, "%s: %s", v.Verdict, v.Text)
 		}
 		both[closed]++
 		for _, o := range v.Spoke {

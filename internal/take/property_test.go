@@ -220,7 +220,11 @@ func TestALayerOverAPermissionNeverPermits(t *testing.T) {
 		s := drawScene(t)
 		base := drawHeld(t, "base", drawRestriction).with(Rule{Of: Subject{All: true}, Take: "allowed"})
 		base.Set.Layer, base.Set.Area, base.Checked.On = National, Area{Place: "the bay", Everywhere: true}, "2026-03-25"
+		if base.Set.Otherwise == Others { // which only adds to others
+			base.Set.Otherwise = Unlisted
+		}
 		s.q.Purpose, s.q.Find.Taxon = "home", "Littorina littorea"
+		s.q.Find.Position = nil // far from its shore nothing is permitted by what was said of that shore
 		sets := append(s.sets, base)
 		before := s.ask(t, sets, s.finds)
 		after := s.ask(t, append(slices.Clone(sets), drawHeld(t, "over", drawRule)), s.finds)
