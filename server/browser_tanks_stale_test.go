@@ -178,3 +178,30 @@ func TestChildSettlesNothingOnAnAdultsPhone(t *testing.T) {
 	p.until(`document.querySelector('[data-unconfirmed] [role="status"]')?.textContent.includes('An adult')`)
 	assert.Zero(t, noted(p, "confirmed"))
 }
+
+// A phone whose clock is known to be a day ahead clears nobody: its days end too early.
+func TestAFastClockClearsNobody(t *testing.T) {
+	t.Parallel()
+	server, p := atHome(t, sundayMorning())
+	ids := keeping(p, fullShelf)
+	for _, off := range []int{86_400_000, -86_400_000} {
+		p.eval(fmt.Sprintf(`new Promise((resolve) => { indexedDB.open('wrackbook').onsuccess = (e) => {
+			const tx = e.target.result.transaction('choices', 'readwrite');
+			tx.objectStore('choices').put(%d, 'clockOffMs');
+			tx.oncomplete = () => { e.target.result.close(); resolve(0); };
+		}; })`, off), new(int))
+		p.run(chromedp.Navigate(server.url + "/tanks"))
+		p.until(reckoned)
+		p.follow("/tanks/specimen/"+ids["in1"]+"/clear", `document.querySelector('[data-fit="`+ids["show"]+`"] input')`)
+		p.press(`[data-fit="` + ids["show"] + `"] input`)
+		p.until(`document.querySelector('[data-do="clear"]').getAttribute('aria-disabled') !== 'true'`)
+		p.press(`[data-do="clear"]`)
+		if off > 0 {
+			p.until(`document.querySelector('p.heed[role="alert"]')?.textContent.includes('Nothing was cleared')`)
+			assert.Zero(t, noted(p, "cleared"))
+		} else { // one that is behind only waits longer
+			p.until(`location.pathname.endsWith('` + ids["in1"] + `')`)
+			assert.Equal(t, 1, noted(p, "cleared"))
+		}
+	}
+}

@@ -111,7 +111,7 @@ export const fate = {
     }),
     otherReason: (/** @type {string} */ word) => `Something speaks against it that this version has no words for (${word}). Keep it.`,
     notReckoned: 'How it stands is not reckoned, so it is not handed on now. Wait until it is.',
-    stale: 'How it stands is being reckoned anew, or has changed. Nothing was handed on. Look again in a moment.',
+    stale: 'How it stands is being reckoned anew, has changed, or this phone’s clock is wrong. Nothing was handed on. Look again in a moment.',
     caution: 'That nothing here speaks against it is no permission. Some kinds, and live fish in many places, may not be passed on without a licence. Ask the authority where they are going.',
     invasive: (/** @type {string} */ regions) => `It is invasive in ${regions}. Do not hand it on there.`,
     howMuch: 'How much', part: 'A part of it', whole: 'All of it',

@@ -241,7 +241,7 @@ export const tanks = {
   missingShort: { arrival: 'no arrival', place: 'no quarantine', stopped: 'stopped', sign: 'an open sign', days: 'quiet days', check: 'nobody looked', dips: 'dips', search: 'night searches', date: 'a date', record: 'a record', water: 'water of an unfinished wait' },
 
   clear: {
-    notYet: 'It cannot be cleared now.', changed: 'How it stands is being reckoned anew, or has changed. Nothing was cleared. Look again in a moment.', choose: 'Which display?', coming: 'Looking which displays fit.', noDisplay: 'No tank is marked as a display. Mark one on its page, or let this one become the display.',
+    notYet: 'It cannot be cleared now.', changed: 'How it stands is being reckoned anew, has changed, or this phone’s clock is wrong. Nothing was cleared. Look again in a moment.', choose: 'Which display?', coming: 'Looking which displays fit.', noDisplay: 'No tank is marked as a display. Mark one on its page, or let this one become the display.',
     fits: 'Salinity and temperature fit.', fitsNot: 'Does not fit now', readIt: (/** @type {string} */ name) => `Read ${name}`,
     here: (/** @type {string} */ name) => `${name} becomes the display`, hereWhat: 'It stays where it is; nothing is moved.', hereLate: (/** @type {string} */ names) => `All in it would be cleared together, and ${names} cannot be yet.`, hereAll: (/** @type {number} */ n) => `All ${n} in it are cleared together.`,
     do: 'Clear it into the display', chooseFirst: 'Choose a display', done: (/** @type {string} */ name) => `${name} is cleared.`,

@@ -8,6 +8,7 @@ import { ready, records, write } from '../../data/book.js';
 import { me, meRead } from '../../data/door.js';
 import { HOUSEHOLD } from '../../data/household.js';
 import { uuidv7 } from '../../data/ids.js';
+import { CLOCK_OFF_MS, clockOffMs } from '../../data/sync.js';
 import { syncState } from '../../data/sync.js';
 import { UNSURE, called } from '../parts/kinds.js';
 import { now } from '../parts/now.js';
@@ -153,9 +154,11 @@ const PATIENCE_MS = 5_000;
 /**
  * The picture of all that is noted by now, which may just be being reckoned: what nobody can
  * take back is decided by this one.
- * @returns {Promise<Picture | undefined>} undefined where none comes in time
+ * @returns {Promise<Picture | undefined>} undefined where none comes in time, and where this
+ *   phone's clock is ahead of the server's: its days end too early
  */
 export function fresh() {
+  if ((clockOffMs.peek() ?? 0) > CLOCK_OFF_MS) return Promise.resolve(undefined);
   return new Promise((resolve) => {
     const end = (/** @type {Picture | undefined} */ is) => {
       clearTimeout(timer);
