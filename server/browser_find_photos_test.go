@@ -166,7 +166,7 @@ func TestPositionsOfFinds(t *testing.T) {
 		return err
 	}))
 	p.goTo(server, "/shore/log", kindsHere)
-	log := func() find {
+	log := func() record {
 		t.Helper()
 		before := len(findsOf(p))
 		pick(p, "greens", "Ulva lactuca")
@@ -215,11 +215,7 @@ func TestPositionsOfFinds(t *testing.T) {
 
 	// One that waited while the page was closed and whose time is over.
 	late := findsOf(p)[1]
-	p.eval(`new Promise((resolve) => { indexedDB.open('wrackbook').onsuccess = (e) => {
-		const tx = e.target.result.transaction('choices', 'readwrite');
-		tx.objectStore('choices').put([{id: `+quoted(late.ID)+`, atMs: Date.now() - 600000}], 'awaitingFix');
-		tx.oncomplete = () => { e.target.result.close(); resolve(true); };
-	}; })`, &done)
+	putChoice(p, "awaitingFix", `[{id: `+quoted(late.ID)+`, atMs: Date.now() - 600000}]`)
 	p.run(chromedp.Reload())
 	p.until(kindsHere)
 	require.Eventually(t, func() bool { return findsOf(p)[1].Fields["position"] == "noFix" }, patience, 50*time.Millisecond)

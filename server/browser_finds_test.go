@@ -33,25 +33,10 @@ func party(p *tab) (ids map[string]string) {
 	return ids
 }
 
-// find is a find as the phone keeps it.
-type find struct {
-	ID      string
-	Fields  map[string]any
-	Deleted bool
-}
-
 // findsOf gives the finds that a phone keeps, the latest last.
-func findsOf(p *tab) (finds []find) {
+func findsOf(p *tab) []record {
 	p.t.Helper()
-	for _, r := range kept[struct {
-		find
-		Kind string
-	}](p, "records") {
-		if r.Kind == "find" {
-			finds = append(finds, r.find)
-		}
-	}
-	return finds
+	return recordsKept(p, "find")
 }
 
 const (
@@ -143,7 +128,7 @@ func TestAFindInThreeTouches(t *testing.T) {
 	p.tabTo(`[data-do="save"]`)
 	p.run(chromedp.KeyEvent(kb.Enter))
 	p.until(savedLine + `?.innerText.includes('3 g Shore bramble, taken, Ada')`)
-	var own []find
+	var own []record
 	for _, one := range findsOf(p) {
 		if one.Fields["taxon"] == "Shore bramble" {
 			own = append(own, one)
@@ -214,12 +199,7 @@ func TestWhatIsLeftWhereItIs(t *testing.T) {
 	// A guest's phone reads; a child's phone does not take what is alive.
 	as := func(role string) {
 		t.Helper()
-		var done bool
-		p.eval(`new Promise((resolve) => { indexedDB.open('wrackbook').onsuccess = (e) => {
-			const tx = e.target.result.transaction('choices', 'readwrite');
-			tx.objectStore('choices').put({device: {id: 'x', name: 'Ada’s', role: '`+role+`', createdMs: 0}, household: 'x'}, 'me');
-			tx.oncomplete = () => { e.target.result.close(); resolve(true); };
-		}; })`, &done)
+		putChoice(p, "me", `{device: {id: 'x', name: 'Ada’s', role: '`+role+`', createdMs: 0}, household: 'x'}`)
 		p.run(chromedp.Reload())
 	}
 	server.kill(t)

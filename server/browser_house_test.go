@@ -440,13 +440,7 @@ func TestHouseScreens(t *testing.T) {
 
 	// Without signal: what a keeper's page needs of the server, it says; the clock stays wrong.
 	server.kill(t)
-	var done bool
-	p.eval(`new Promise((resolve) => { indexedDB.open('wrackbook').onsuccess = (e) => {
-		const tx = e.target.result.transaction('choices', 'readwrite');
-		tx.objectStore('choices').put(-7 * 60000 - 20000, 'clockOffMs');
-		tx.oncomplete = () => { e.target.result.close(); resolve(true); };
-	}; })`, &done)
-	require.True(t, done)
+	putChoice(p, "clockOffMs", "-7 * 60000 - 20000")
 	p.goTo(server, "/house/devices", `document.querySelector('main').innerText.includes('does not answer')`)
 	p.goTo(server, "/shore", `document.querySelector('[data-bar="clock"] p')?.textContent === 'This phone’s clock is 7 minutes behind. Every time on it is wrong by that: set it before you go.'`)
 	look("Shore, with a wrong clock")

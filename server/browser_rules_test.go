@@ -39,24 +39,9 @@ func harbourRules() map[string]any {
 	}
 }
 
-// ruleset is a set as the phone keeps it.
-type ruleset struct {
-	ID      string
-	Fields  map[string]any
-	Deleted bool
-}
-
-func rulesetsOf(p *tab) (sets []ruleset) {
+func rulesetsOf(p *tab) []record {
 	p.t.Helper()
-	for _, r := range kept[struct {
-		ruleset
-		Kind string
-	}](p, "records") {
-		if r.Kind == "ruleset" {
-			sets = append(sets, r.ruleset)
-		}
-	}
-	return sets
+	return recordsKept(p, "ruleset")
 }
 
 // pasteRules gives the page the text of a file and has it read.

@@ -34,6 +34,36 @@ func kept[T any](p *tab, store string) []T {
 	return out
 }
 
+// record is a record of the book as a phone keeps it.
+type record struct {
+	ID, Kind string
+	Fields   map[string]any
+	Deleted  bool
+}
+
+// recordsKept gives the records of a kind that a phone keeps, deleted ones too.
+func recordsKept(p *tab, kind string) (list []record) {
+	p.t.Helper()
+	for _, r := range kept[record](p, "records") {
+		if r.Kind == kind {
+			list = append(list, r)
+		}
+	}
+	return list
+}
+
+// putChoice writes what the phone keeps of itself under a key, as JavaScript.
+func putChoice(p *tab, key, value string) {
+	p.t.Helper()
+	var done bool
+	p.eval(`new Promise((resolve) => { indexedDB.open('wrackbook').onsuccess = (e) => {
+		const tx = e.target.result.transaction('choices', 'readwrite');
+		tx.objectStore('choices').put(`+value+`, `+quoted(key)+`);
+		tx.oncomplete = () => { e.target.result.close(); resolve(true); };
+	}; })`, &done)
+	require.True(p.t, done)
+}
+
 // untilKept waits until a store of the phone holds some words.
 func untilKept(p *tab, store, words string) {
 	p.t.Helper()

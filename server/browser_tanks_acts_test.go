@@ -1,6 +1,7 @@
 package main
 
 import (
+	"slices"
 	"testing"
 	"time"
 
@@ -22,23 +23,10 @@ const brought = `
 	await took('Asterina gibbosa', 'snails', 1, 'count', {putBack: {at: ago(3), by: mum}});
 `
 
-// specimenRecord is a specimen as the phone keeps it.
-type specimenRecord struct {
-	ID      string
-	Kind    string
-	Fields  map[string]any
-	Deleted bool
-}
-
 // keptOf gives the records of a kind that a phone keeps and that are not taken back.
-func keptOf(p *tab, kind string) (list []specimenRecord) {
+func keptOf(p *tab, kind string) []record {
 	p.t.Helper()
-	for _, r := range kept[specimenRecord](p, "records") {
-		if r.Kind == kind && !r.Deleted {
-			list = append(list, r)
-		}
-	}
-	return list
+	return slices.DeleteFunc(recordsKept(p, kind), func(r record) bool { return r.Deleted })
 }
 
 // What was taken on an outing is settled in by one touch; one bag into six jars keeps six fates
@@ -57,7 +45,7 @@ func TestSettleIn(t *testing.T) {
 	p.stands("settled")
 	specimens := keptOf(p, "specimen")
 	require.Len(t, specimens, 3)
-	byFind := map[any]specimenRecord{}
+	byFind := map[any]record{}
 	for _, s := range specimens {
 		byFind[s.Fields["find"]] = s
 	}

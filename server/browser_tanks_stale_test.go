@@ -185,11 +185,7 @@ func TestAFastClockClearsNobody(t *testing.T) {
 	server, p := atHome(t, sundayMorning())
 	ids := keeping(p, fullShelf)
 	for _, off := range []int{86_400_000, -86_400_000} {
-		p.eval(fmt.Sprintf(`new Promise((resolve) => { indexedDB.open('wrackbook').onsuccess = (e) => {
-			const tx = e.target.result.transaction('choices', 'readwrite');
-			tx.objectStore('choices').put(%d, 'clockOffMs');
-			tx.oncomplete = () => { e.target.result.close(); resolve(0); };
-		}; })`, off), new(int))
+		putChoice(p, "clockOffMs", fmt.Sprint(off))
 		p.run(chromedp.Navigate(server.url + "/tanks"))
 		p.until(reckoned)
 		p.follow("/tanks/specimen/"+ids["in1"]+"/clear", `document.querySelector('[data-fit="`+ids["show"]+`"] input')`)
