@@ -193,29 +193,40 @@ func (h *Hours) open(t at, spot *Spot, zone *time.Location) truth {
 		return lacking(factPosition)
 	}
 	for _, l := range lit {
-		// Far north the sun sets after midnight: its light, and the clock with it, belongs to
-		// the day of its noon. Where it does not set, each day has its own clock.
-		day := t.day
-		if l.FromIsEdge || l.ToIsEdge {
-			if t.Before(l.From) || !t.Before(l.To) {
-				continue // another day's
-			}
-		} else {
-			day = civilOf(l.From.Add(l.To.Sub(l.From) / 2).In(zone))
-		}
-		after := !t.Before(day.at(from, zone))
-		if !fromClock {
-			after = l.FromIsEdge || !t.Before(l.From.Add(time.Duration(h.FromMin)*time.Minute))
-		}
-		before := t.Before(day.at(to, zone))
-		if !toClock {
-			before = l.ToIsEdge || !t.After(l.To.Add(time.Duration(h.ToMin)*time.Minute))
-		}
-		if after && before {
+		if from, to := h.lit(l, t.day, zone); !t.Before(from) && t.Before(to) {
 			return yes
 		}
 	}
 	return no
+}
+
+// lit gives from when to when the hours are open by one span of light, cut to the days beside
+// the one that is asked about.
+func (h *Hours) lit(l sky.Span, asked civil, zone *time.Location) (from, to time.Time) {
+	// Far north the sun sets after midnight: its light, and the clock with it, belongs to
+	// the day of its noon. Where it does not set, each day has its own clock.
+	day, endless := asked, l.FromIsEdge || l.ToIsEdge
+	if !endless {
+		day = civilOf(l.From.Add(l.To.Sub(l.From) / 2).In(zone))
+	}
+	from, to = l.From, l.To
+	if minute, isTime := clockMinute(h.From, h.FromMin); isTime {
+		from = day.at(minute, zone)
+	} else if !l.FromIsEdge {
+		from = from.Add(time.Duration(h.FromMin) * time.Minute)
+	}
+	if minute, isTime := clockMinute(h.To, h.ToMin); isTime {
+		to = day.at(minute, zone)
+	} else if !l.ToIsEdge {
+		to = to.Add(time.Duration(h.ToMin) * time.Minute)
+	}
+	if endless && from.Before(l.From) {
+		from = l.From
+	}
+	if endless && to.After(l.To) {
+		to = l.To
+	}
+	return from, to
 }
 
 // turned says whether the minutes that are added to two clock times change which comes first,

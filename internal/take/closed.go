@@ -7,7 +7,7 @@ import (
 	"wrackbook/internal/sky"
 )
 
-// The bounds of what Shut is asked at once.
+// The bounds of what ShutIn is asked at once.
 const (
 	MaxWindows   = 400
 	maxWindow    = 48 * time.Hour
@@ -31,7 +31,7 @@ type Shutting struct {
 type Note struct {
 	Set  string `json:"set"`
 	Rule string `json:"rule"`
-	What string `json:"what"` // take, season, hours, rest
+	What string `json:"what"` // take, season, hours, rest, otherwise
 	Text string `json:"text"`
 	Of   string `json:"of"`   // "everything", or the kinds
 	Sure bool   `json:"sure"` // else it hangs on who goes or where on the shore
@@ -388,8 +388,7 @@ func (s *shutter) shut(d *shutDay, key noteKey, r *compiled, words func() string
 
 // hours gives the open spans of a day.
 func (s *shutter) hours(h *Hours, whole stretch) (open []stretch, known bool) {
-	y, m, day := s.at.day.Date()
-	clock := func(minute int) int64 { return time.Date(y, m, day, 0, minute, 0, 0, s.Zone).Unix() }
+	clock := func(minute int) int64 { return s.at.day.at(minute, s.Zone).Unix() }
 	leave := func(w stretch) {
 		if w = w.with(whole); w.some() {
 			open = append(open, w)
@@ -416,22 +415,19 @@ func (s *shutter) hours(h *Hours, whole stretch) (open []stretch, known bool) {
 		}
 		s.lit, s.light = lit, true
 	}
+	// As of a find, no more is known of the light than of the days beside this one.
+	first, last := s.at.day.plus(-1).in(s.Zone), s.at.day.plus(2).in(s.Zone)
 	for _, l := range s.lit {
-		w := stretchOf(l.From, l.To)
-		if !w.with(whole).some() {
+		if !stretchOf(l.From, l.To).with(whole).some() {
 			continue
 		}
-		if fromClock {
-			w.from = clock(from)
-		} else if !l.FromIsEdge {
-			w.from += int64(h.FromMin) * 60
+		if l.From.Before(first) {
+			l.From, l.FromIsEdge = first, true
 		}
-		if toClock {
-			w.to = clock(to)
-		} else if !l.ToIsEdge {
-			w.to += int64(h.ToMin) * 60
+		if l.To.After(last) {
+			l.To, l.ToIsEdge = last, true
 		}
-		leave(w)
+		leave(stretchOf(h.lit(l, s.at.day, s.Zone)))
 	}
 	return open, true
 }

@@ -102,6 +102,39 @@ func TestSunriseShutsAWindow(t *testing.T) {
 	assert.True(t, instant(t, "2026-06-21T14:00:00Z").Equal(w.Closed[0].Open[0].To))
 }
 
+// TestLightPastMidnightShutsAWindow: on the polar circle what is lit after midnight belongs to
+// the day before, which closed at eight (TestLightPastMidnight holds finds to the same).
+func TestLightPastMidnightShutsAWindow(t *testing.T) {
+	open := func(h Hours, from, to string) []Window {
+		law := lawOf("law", National, map[string]Rule{"day": {Of: Subject{All: true}, Take: "allowed", Hours: &h}})
+		window := Window{instant(t, from).UTC(), instant(t, to).UTC()}
+		_, w := shutAt(t, []*Held{law}, nil, from, to, func(q *Question) { q.Shore = &Spot{66.2, 18, 0} })
+		if len(w.Closed) == 0 {
+			return []Window{window}
+		}
+		return w.Closed[0].Open
+	}
+	evening, morning := Hours{From: "sunrise", To: "20:00"}, Hours{From: "06:00", To: "sunset"}
+	assert.Empty(t, open(evening, "2026-06-08T00:05:00+02:00", "2026-06-08T00:10:00+02:00"))
+	assert.Equal(t, []Window{{instant(t, "2026-06-07T17:00:00Z"), instant(t, "2026-06-07T18:00:00Z")}},
+		open(evening, "2026-06-07T19:00:00+02:00", "2026-06-08T00:10:00+02:00"))
+	assert.Equal(t, []Window{{instant(t, "2026-06-07T22:05:00Z"), instant(t, "2026-06-07T22:10:00Z")}},
+		open(morning, "2026-06-08T00:05:00+02:00", "2026-06-08T00:10:00+02:00"), "the sun of the day before has not set")
+	// Under the midnight sun the clock alone opens and closes, asked of one day or of a summer.
+	law := lawOf("law", National, map[string]Rule{"day": {Of: Subject{All: true}, Take: "allowed", Hours: &evening}})
+	var windows []Window
+	for _, at := range []string{"2026-05-01T12:00:00Z", "2026-06-12T10:00:00Z", "2026-06-12T19:00:00Z", "2026-08-20T12:00:00Z"} {
+		windows = append(windows, Window{instant(t, at), instant(t, at).Add(time.Hour)})
+	}
+	out, err := ShutIn([]*Held{law}, NewLedger(), &Question{Find: Find{Shore: "bay"}, Shore: &Spot{70, 18, 0}, Zone: mustZone("Europe/Oslo"), Purpose: "home", Now: noon}, windows)
+	require.NoError(t, err)
+	for i, shut := range []int{0, 0, 1, 0} {
+		assert.Len(t, out.Windows[i].Closed, shut, "%v", windows[i].From)
+	}
+	assert.Equal(t, []Window{{instant(t, "2026-06-20T22:05:00Z"), instant(t, "2026-06-21T18:00:00Z")}},
+		open(evening, "2026-06-21T00:05:00+02:00", "2026-06-21T21:00:00+02:00"))
+}
+
 // TestWhetherAWindowIsChecked: why nothing on file permits on a day.
 func TestWhetherAWindowIsChecked(t *testing.T) {
 	good := func() *Held { return lawOf("law", National, fiveADay()) }

@@ -5,10 +5,11 @@ import (
 	"strings"
 	"testing"
 	"time"
-	"wrackbook/internal/sky"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+
+	"wrackbook/internal/sky"
 )
 
 // TestAnEmptyListOfGearIsNotSaid: whoever ticked a word and took it back has said nothing;
