@@ -10,7 +10,7 @@ import (
 )
 
 // year is twenty quarantine jars with two specimens each, checked every day of a year.
-func year(tb testing.TB) (*Records, time.Time) {
+func year() (*Records, time.Time) {
 	r := &Records{Zone: "Europe/London", Members: []json.RawMessage{[]byte(`{"id":"mum","age":"adult"}`)}}
 	start := time.Date(2026, 1, 1, 9, 0, 0, 0, time.UTC)
 	add := func(list *[]json.RawMessage, format string, args ...any) {
@@ -31,7 +31,7 @@ func year(tb testing.TB) (*Records, time.Time) {
 }
 
 func BenchmarkReadYear(b *testing.B) {
-	r, _ := year(b)
+	r, _ := year()
 	for b.Loop() {
 		_, err := Read(r)
 		require.NoError(b, err)
@@ -39,7 +39,7 @@ func BenchmarkReadYear(b *testing.B) {
 }
 
 func BenchmarkDeriveYear(b *testing.B) {
-	r, now := year(b)
+	r, now := year()
 	book, err := Read(r)
 	require.NoError(b, err)
 	require.Len(b, book.Events, 7340)

@@ -11,6 +11,6 @@
 // something open, it waits longer. It knows no sentence for a person: causes and what is
 // missing are words of a closed list, and the app has the sentences.
 //
-// Start with book.go (what it reads), Derive in walk.go, then clock.go and events.go; plan.go
-// for acclimation. The numbers stand in groups.json, each with its source.
+// Start with book.go (what it reads), Derive in walk.go, then clock.go, events.go, moves.go and
+// signs.go; plan.go for acclimation. The numbers stand in groups.json, each with its source.
 package settle

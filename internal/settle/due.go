@@ -107,7 +107,8 @@ func (w *walk) every(key Ref) Every {
 }
 
 // dueByRhythm is what comes round: counted from the last time, or else from when the water
-// was first heard of; due at once where nothing ever was. Nothing is due of a water in which nobody lives, but for a display.
+// was first heard of; due at once where nothing ever was. Nothing is due of a water in which
+// nobody lives, but for a display.
 func (p *Picture) dueByRhythm(s *SystemState, lastRead map[*water]Day, put func(Due)) {
 	w := p.walk
 	x := w.waters[s.Key]

@@ -165,11 +165,7 @@ func readHistory(t testing.TB, name string, lines []string) *history {
 }
 
 func (h *history) add(t testing.TB, id, what string, parts fields) {
-	data := record(t, id, fields{what: parts})
-	var raw map[string]json.RawMessage
-	require.NoError(t, json.Unmarshal(data, &raw))
-	delete(raw, "id")
-	h.records.Events = append(h.records.Events, data)
+	h.records.Events = append(h.records.Events, record(t, id, fields{what: parts}))
 }
 
 // event adds an event from its words.

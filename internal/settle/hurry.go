@@ -1,10 +1,6 @@
 package settle
 
-import (
-	"math"
-
-	"wrackbook/internal/seawater"
-)
+import "wrackbook/internal/seawater"
 
 // Un-ionised ammonia, mg NH3/L, above which it harms for long and at once: the guides of the
 // US EPA for salt water (440/5-88-004), from memory and not confirmed. They are held
@@ -102,10 +98,11 @@ func (a *Acclimation) hurry(g *Group) (*Hurry, error) {
 		return nil, err
 	}
 	h := &Hurry{Measured: true, Now: now, Open: max(now, open)}
-	h.AtOnce = h.Open >= acuteNH3
-	if h.Open < chronicNH3 || math.IsNaN(h.Open) {
+	word := AmmoniaWord(h.Open)
+	if word == Under {
 		return nil, nil
 	}
+	h.AtOnce = word == AtOnce
 	h.Now, h.Open = seawater.RoundUp(h.Now), seawater.RoundUp(h.Open)
 	return h, nil
 }

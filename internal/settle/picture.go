@@ -15,7 +15,7 @@ type Picture struct {
 	Notes     []*Note         `json:"notes"`
 	Unread    []string        `json:"unread"`
 
-	walk *walk // for Fits
+	walk *walk // for Fits and DueNow
 }
 
 // SystemState is a water system with its clock.

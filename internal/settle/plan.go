@@ -302,6 +302,6 @@ func (a *Acclimation) cautions(p *Plan, g *Group) {
 		say("container", !r.Discard && math.Abs(r.Left) > nearSalinity)
 		say("drip at least", r.Discard && float64(r.Minutes) < g.DripMin.Is)
 	}
-	say("scale", float64(a.Bag.Salinity.Most-a.Bag.Salinity.Least) > 4 || float64(a.Tank.Salinity.Most-a.Tank.Salinity.Least) > 4)
+	say("scale", a.Bag.Salinity.Most-a.Bag.Salinity.Least > widest || a.Tank.Salinity.Most-a.Tank.Salinity.Least > widest)
 	say("pH", g.PHGap != nil && a.Bag.PH != nil && a.Tank.PH != nil && math.Abs(*a.Bag.PH-*a.Tank.PH) > g.PHGap.Is)
 }

@@ -62,9 +62,11 @@ func TestFits(t *testing.T) {
 			fit, err := h.derive(t).Fits("rosa", "show")
 			require.NoError(t, err)
 			assert.Equal(t, append([]string{}, row.missing...), fit.Missing)
+			require.Equal(t, slices.Contains(row.missing, "salinity reading"), fit.GapPSU == nil)
 			if fit.GapPSU != nil {
 				assert.InDelta(t, row.gapS, *fit.GapPSU, 1e-9)
 			}
+			require.Equal(t, slices.Contains(row.missing, "temperature reading"), fit.GapC == nil)
 			if fit.GapC != nil {
 				assert.InDelta(t, row.gapC, *fit.GapC, 1e-9)
 			}
