@@ -151,11 +151,8 @@ type sideOfBag struct {
 	VolumeL      float64                 `json:"volumeL"`
 	Salinity     *settle.SalinityReading `json:"salinity"`
 	TemperatureC *float64                `json:"temperatureC"`
-	PH           *struct {
-		Value float64 `json:"value"`
-		Scale string  `json:"scale"`
-	} `json:"pH"`
-	AmmoniaMgNL *float64 `json:"ammoniaMgNL"`
+	PH           *phIn                   `json:"pH"`
+	AmmoniaMgNL  *float64                `json:"ammoniaMgNL"`
 }
 
 func (s *sideOfBag) side(whose string) (settle.Side, error) {

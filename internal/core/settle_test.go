@@ -65,6 +65,7 @@ func TestTooLittleIsChanged(t *testing.T) {
 
 // What is done by so many changes alike is what each of them does, step by step.
 func TestChangesAreEachOne(t *testing.T) {
+	done := 0
 	rapid.Check(t, func(t *rapid.T) {
 		litres := rapid.Float64Range(1, 500).Draw(t, "litres")
 		change := litres * rapid.Float64Range(0.05, 0.9).Draw(t, "share")
@@ -83,7 +84,9 @@ func TestChangesAreEachOne(t *testing.T) {
 			assert.InDelta(t, s, after.Salinity, 0.011)
 		}
 		assert.InDelta(t, target, s, 0.011)
+		done++
 	})
+	assert.Positive(t, done)
 }
 
 // A year of twenty jars goes through in one request, though it is larger than others may be.

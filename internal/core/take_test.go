@@ -162,7 +162,7 @@ func TestRulesetCall(t *testing.T) {
 	require.NoError(t, err)
 	assert.Equal(t, string(out), string(again))
 
-	_, err = c.Call("ruleset", marshal(t, object{"file": strings.Replace(file, `"months"`, `"month"`, 1)[:len(file)/2]}), takeNow)
+	_, err = c.Call("ruleset", marshal(t, object{"file": file[:len(file)/2]}), takeNow)
 	assert.Equal(t, fault.BadJSON, fault.From(err).Code)
 	_, err = c.Call("ruleset", marshal(t, object{}), takeNow)
 	assert.Equal(t, fault.BadJSON, fault.From(err).Code)

@@ -17,15 +17,15 @@ import (
 type waterRequest struct {
 	Do string `json:"do"`
 	waterIn
-	Target   *float64         `json:"target"`   // the salinity aimed at
-	ChangeL  float64          `json:"changeL"`  // litres of each change
-	Times    int              `json:"times"`    // how many changes; 0 is one
-	Yield    float64          `json:"yield"`    // grams of mix for a gram of salt; 0 is 1
-	LostL    float64          `json:"lostL"`    // into the air
-	With     *waterIn         `json:"with"`     // the other water of a mix
-	Start    *float64         `json:"start"`    // something dissolved, in any unit
-	Added    float64          `json:"added"`    // of it between two changes
-	PH       *phIn            `json:"pH"`       //
+	Target   *float64         `json:"target"`  // the salinity aimed at
+	ChangeL  float64          `json:"changeL"` // litres of each change
+	Times    int              `json:"times"`   // how many changes; 0 is one
+	Yield    float64          `json:"yield"`   // grams of mix for a gram of salt; 0 is 1
+	LostL    float64          `json:"lostL"`   // into the air
+	With     *waterIn         `json:"with"`    // the other water of a mix
+	Start    *float64         `json:"start"`   // something dissolved, in any unit
+	Added    float64          `json:"added"`   // of it between two changes
+	PH       *phIn            `json:"pH"`
 	Readings *json.RawMessage `json:"readings"` // fields of a reading to check
 
 	AmmoniaMgNL *float64 `json:"ammoniaMgNL"` // total
@@ -83,13 +83,13 @@ func (w *waterIn) mass() (seawater.Water, seawater.Estimate, error) {
 	return seawater.Water{Mass: m, Salinity: e.Salinity}, e, err
 }
 
-// litres of a mass of water of that salinity.
+// volume gives the litres of a mass of water of that salinity, at the temperature of this.
 func (w *waterIn) volume(m seawater.Kilograms, s seawater.PSU) (float64, error) {
 	v, err := seawater.VolumeOf(m, s, w.temperature())
 	return round(float64(v), 1000), err
 }
 
-// between is a figure with its bounds.
+// betweenOut is a salinity with its bounds.
 type betweenOut struct {
 	Salinity float64 `json:"salinity"`
 	Least    float64 `json:"least"`
@@ -100,7 +100,7 @@ func bounds(s, least, most seawater.PSU) betweenOut {
 	return betweenOut{round(float64(s), 100), math.Floor(round(float64(least), 1e6)*100) / 100, math.Ceil(round(float64(most), 1e6)*100) / 100}
 }
 
-// sums are what water does.
+// sums are what the call water does, by its do.
 var sums = map[string]func(*waterRequest) (any, error){
 	"salinity": (*waterRequest).meaning, "target": (*waterRequest).toTarget, "change": (*waterRequest).change,
 	"topUp": (*waterRequest).topUp, "mix": (*waterRequest).mix, "ammonia": (*waterRequest).ammonia,
