@@ -220,7 +220,7 @@ func (m *maker) quarantineDay(s *specimen, of string, day time.Time) {
 	}
 }
 
-// waitDays is how long a group waits here, and half as long again where the water may be cold.
+// waitDays is how long a group waits here.
 func waitDays(group string) int {
 	days := 56.0
 	if g := settle.Defaults().Groups[group]; g != nil {
