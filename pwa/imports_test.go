@@ -38,7 +38,7 @@ var mayImport = map[string][]string{
 		"ui/shore/find.js", "ui/shore/finds-state.js", "ui/shore/find-parts.js", "ui/shore/amount.js", "ui/shore/kind-pick.js", // what was taken, and how much
 		"ui/shore/photo-pick.js", "ui/shore/thumb.js", "ui/plan/shore-state.js"},
 	"ui/house/": {"ui/house/", "ui/rules/rules.js"},
-	"ui/rules/": {"ui/rules/", "ui/house/page.js", "ui/house/confirm.js", "ui/shore/outing-state.js", "ui/shore/verdict.js", "ui/shore/verdict-ask.js"}, // an imagined find
+	"ui/rules/": {"ui/rules/", "ui/house/page.js", "ui/house/confirm.js", "ui/shore/outing-state.js", "ui/shore/outing-times.js", "ui/shore/verdict.js", "ui/shore/verdict-ask.js"}, // an imagined find
 }
 
 // onlyIn lists what may be written in one file alone.

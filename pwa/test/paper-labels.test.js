@@ -4,7 +4,8 @@
 import test from 'node:test';
 import assert from 'node:assert/strict';
 import { GRIDS, gridWrong, LEAST, PAPERS, sheetsOf } from '../app/ui/tanks/label-grid.js';
-import { daysBetween, factsOf, lineOf, lotCode } from '../app/ui/tanks/label-facts.js';
+import { factsOf, lineOf, lotCode } from '../app/ui/tanks/label-facts.js';
+import { daysBetween } from '../app/ui/parts/when.js';
 
 test('every sheet to choose from lies within its paper, and lies in its middle', () => {
   assert.deepEqual(PAPERS, { a4: { width: 210, height: 297 }, letter: { width: 215.9, height: 279.4 } });

@@ -97,6 +97,13 @@ export function addDays(day, days) {
 }
 
 /**
+ * How many days one local day is after another.
+ * @param {string} from YYYY-MM-DD
+ * @param {string} to
+ */
+export const daysBetween = (from, to) => Math.round((Date.parse(to + 'T00:00:00Z') - Date.parse(from + 'T00:00:00Z')) / 86_400_000);
+
+/**
  * "2 h 07".
  * @param {number} minutes
  */

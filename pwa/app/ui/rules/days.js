@@ -1,5 +1,7 @@
 // Days and months of rules, and how old a check is. Nothing here but words and arithmetic.
 
+import { addDays, daysBetween } from '../parts/when.js';
+
 export const MONTHS = ['January', 'February', 'March', 'April', 'May', 'June', 'July', 'August', 'September', 'October', 'November', 'December'];
 
 /** @param {number} n 1 to 12 */
@@ -25,12 +27,6 @@ export function isDay(day) {
   return new Date(ms).toISOString().slice(0, 10) === day && year >= 1900 && year <= 2200;
 }
 
-const DAY_MS = 86_400_000;
-/** @param {string} from @param {string} to */
-export const daysBetween = (from, to) => Math.round((Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / DAY_MS);
-/** @param {string} day @param {number} n */
-export const dayPlus = (day, n) => new Date(Date.parse(`${day}T00:00:00Z`) + n * DAY_MS).toISOString().slice(0, 10);
-
 /** For how many days a check counts, where the household has set nothing else. */
 export const COUNTS = { text: 180, closure: 1 };
 
@@ -46,5 +42,5 @@ export function ageOf({ layer, checked, today, counts }) {
   const days = daysBetween(checked.on, today);
   if (days < -1) return { is: 'ahead' };
   const least = layer === 'closure' ? counts.closure : counts.text;
-  return { is: days > least ? 'overdue' : 'fresh', days: Math.max(days, 0), since: dayPlus(checked.on, least + 1) };
+  return { is: days > least ? 'overdue' : 'fresh', days: Math.max(days, 0), since: addDays(checked.on, least + 1) };
 }

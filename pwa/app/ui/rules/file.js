@@ -8,13 +8,13 @@ const HAND_MS = 60_000;
  * The text of the file, in the order in which the core writes it.
  * @param {Record<string, any>} document
  */
-export async function fileText(document) {
+async function fileText(document) {
   const { document: tidy } = await call('ruleset', { document }).catch(() => ({ document }));
   return `${JSON.stringify(tidy, null, 2)}\n`;
 }
 
 /** @param {string} name of the set */
-export function fileName(name) {
+function fileName(name) {
   const plain = name.normalize('NFKD').replace(/[^A-Za-z0-9]+/g, '-').replace(/^-+|-+$/g, '').toLowerCase().slice(0, 60);
   return `rules-${plain || 'set'}.json`;
 }

@@ -3,7 +3,7 @@
 import { computed } from '@preact/signals';
 import { records, write } from '../../data/book.js';
 import { me, meRead } from '../../data/door.js';
-import { HOUSEHOLD, setHousehold } from '../../data/household.js';
+import { household, setHousehold } from '../../data/household.js';
 import { shoresOf } from '../../data/rules-ask.js';
 import { shoreOf } from '../../data/shores.js';
 import { now } from '../parts/now.js';
@@ -41,7 +41,7 @@ export const shores = computed(() => records('shore').value.filter(({ deleted })
 export const today = computed(() => localDay(now.value, Intl.DateTimeFormat().resolvedOptions().timeZone ?? 'UTC'));
 
 /** For how many days a check counts. */
-export const counts = computed(() => ({ ...COUNTS, ...records('household').value.find(({ id, deleted }) => id === HOUSEHOLD && !deleted)?.fields.staleDays }));
+export const counts = computed(() => ({ ...COUNTS, ...household.value.staleDays }));
 /** @param {{text: number, closure: number}} of */
 export const setCounts = (of) => setHousehold({ staleDays: of });
 

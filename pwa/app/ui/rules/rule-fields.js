@@ -109,7 +109,7 @@ function ofWhat({ of }, wrong) {
 }
 
 /** @param {LimitWritten} l @param {string} id @param {Record<string, string>} wrong */
-export function toLimit(l, id, wrong) {
+function toLimit(l, id, wrong) {
   const most = readMeasure(l.most, l.as, l.unit);
   if (most === undefined) wrong[`${id}-most`] = l.unit === 'count' || l.unit === 'containers' ? t.need.whole : t.need.number;
   const days = Number(l.days);

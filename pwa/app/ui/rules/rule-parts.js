@@ -12,7 +12,7 @@ import { ruleForm as t } from '../../text/en-rule-form.js';
 /** @typedef {import('./rule-fields.js').RuleWritten} RuleWritten */
 /** @typedef {{w: RuleWritten, set: (change: Partial<RuleWritten>) => void, wrong: Record<string, string>}} Part */
 
-export const mmUnits = WRITTEN_IN.mm.map(([name]) => /** @type {[string, string]} */ ([name, name]));
+const mmUnits = WRITTEN_IN.mm.map(([name]) => /** @type {[string, string]} */ ([name, name]));
 
 /** @param {Part} props */
 function SizesPart({ w, set, wrong }) {

@@ -24,7 +24,7 @@ const upper = (words) => words.slice(0, 1).toUpperCase() + words.slice(1);
 const named = ({ taxa = [], groups = [] }, called) => w.join([...groups.map((id) => w.groups[id] ?? id), ...taxa.map(called)], 'and');
 
 /** @param {Record<string, any>} of @param {Called} called */
-export function subject(of, called) {
+function subject(of, called) {
   const names = named(of, called);
   let out = of.all ? w.all : of.rest ? (names ? w.restOf(names) : w.restOfAll) : upper(names);
   if (of.except) out = w.except(out, named(of.except, called));
@@ -54,7 +54,7 @@ function says(r) {
 }
 
 /** @param {{most: number, unit: string, weighed?: string}} m */
-export function muchWords({ most, unit, weighed }) {
+function muchWords({ most, unit, weighed }) {
   const n = measure(most, unit);
   const much = unit === 'containers' ? w.containers(n) : unit === 'share' ? w.share(n) : n;
   return weighed ? `${much} (${w.weighed[weighed]})` : much;
@@ -75,7 +75,7 @@ function limitParts(l) {
 }
 
 /** @param {Record<string, any>} l */
-export function limitWords(l) {
+function limitWords(l) {
   const [much, more] = limitParts(l);
   return [w.atMost(much), ...more].join(' ');
 }
@@ -88,7 +88,7 @@ function sizeWords({ axis, leastMm, mostMm }) {
 }
 
 /** @param {{open?: any[], closed?: any[]}} s */
-export const seasonWords = (s) => (s.open ? w.open(spanWords(s.open)) : w.closed(spanWords(s.closed ?? [])));
+const seasonWords = (s) => (s.open ? w.open(spanWords(s.open)) : w.closed(spanWords(s.closed ?? [])));
 
 /** @param {any[]} spans */
 const spanWords = (spans) => w.join(spans.map((span) => {

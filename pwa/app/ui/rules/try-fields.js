@@ -1,6 +1,6 @@
 // An imagined find as typed, and as it is asked about. Nothing here but data.
 
-import { clock, dayStart, localDay } from '../parts/when.js';
+import { instantOn, rfc3339 } from '../shore/outing-times.js';
 import { read } from './measures.js';
 import { isDay } from './days.js';
 import { rules } from '../../text/en-rules.js';
@@ -29,26 +29,6 @@ import { rules } from '../../text/en-rules.js';
 
 /** @returns {TryWritten} */
 export const newTry = () => ({ shore: '', taxon: '', group: '', state: '', value: '1', unit: 'count', massG: '', weighed: 'wet', sizeMm: '', axis: 'shell', by: '', day: '', time: '', purpose: 'home', share: '', gear: '', use: '', substrate: '' });
-
-/**
- * The instant of a clock time on a shore. One that the shore's clock leaves out becomes the
- * next that is there.
- * @param {string} day YYYY-MM-DD
- * @param {string} time HH:MM
- * @param {string} zone
- * @returns {number} milliseconds since 1970
- */
-export function instantAt(day, time, zone) {
-  const [h, m] = time.split(':').map(Number);
-  const from = dayStart(day, zone);
-  const guess = from + (h * 60 + m) * 60_000;
-  // Where the clocks are changed on that day, an hour this way or that.
-  for (const off of [0, -60, 60, -30, 30]) {
-    const at = guess + off * 60_000;
-    if (clock(new Date(at).toISOString(), zone) === time && localDay(at, zone) === day) return at;
-  }
-  return guess;
-}
 
 /**
  * @param {TryWritten} w @param {'gear' | 'use' | 'substrate'} field
@@ -87,7 +67,7 @@ export function tried(w, zone) {
   return {
     wrong,
     find: {
-      at: `${new Date(instantAt(w.day, w.time, zone)).toISOString().slice(0, 19)}Z`, by: w.by || null, taxon: w.taxon, group: w.group, state: w.state,
+      at: rfc3339(instantOn(w.day, w.time, zone)), by: w.by || null, taxon: w.taxon, group: w.group, state: w.state,
       amount: amount == null ? null : { value: amount, unit: w.unit }, mass: g === null ? null : { g, weighed: w.weighed }, size: mm === null ? null : { mm, axis: w.axis },
       ...(part == null ? {} : { share: { part } }), ...listed(w, 'gear'), ...listed(w, 'use'), ...listed(w, 'substrate'),
     },

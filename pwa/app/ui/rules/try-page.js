@@ -7,9 +7,10 @@ import { kinds, recallKinds } from '../parts/kinds.js';
 import { clock, localDay } from '../parts/when.js';
 import { state } from '../../core.js';
 import { records } from '../../data/book.js';
+import { visitsOf } from '../../data/rules-ask.js';
 import { counted, weigh } from '../../data/rules.js';
 import { Page } from '../house/page.js';
-import { instant, members, outings, owner, underWay } from '../shore/outing-state.js';
+import { members, owner, underWay } from '../shore/outing-state.js';
 import { verdictAsk } from '../shore/verdict-ask.js';
 import { KindChoose } from './kind-choose.js';
 import { PickIn, TextIn } from './inputs.js';
@@ -25,7 +26,7 @@ import { rules } from '../../text/en-rules.js';
 import { takes } from '../../text/en-takes.js';
 import { text } from '../../text/en.js';
 
-const visits = computed(() => outings.value.map(({ startedMs, shore }) => ({ started: startedMs === null ? null : instant(startedMs), shore })));
+const visits = computed(() => visitsOf(records('outing').value));
 
 /** An outing that is not on file. */
 const IMAGINED = 'imagined';
@@ -52,8 +53,8 @@ export function TryPage() {
   }, [zone]);
   const { find, wrong } = tried(w.value, zone);
   const asks = find && shore && JSON.stringify([{
-    ...verdictAsk(/** @type {any} */ (find), { shore, zone, outing: undefined, visits: visits.value, members: records('member').value, answers: answers.value }),
-    purpose: w.value.purpose, textDays: counts.value.text, closureDays: counts.value.closure,
+    ...verdictAsk(/** @type {any} */ (find), { shore, zone, outing: undefined, visits: visits.value, members: records('member').value, answers: answers.value, staleDays: counts.value }),
+    purpose: w.value.purpose,
   }, find.at, counted.value]);
   useEffect(() => {
     if (!asks) return undefined;

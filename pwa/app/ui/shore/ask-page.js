@@ -16,7 +16,7 @@ import { here, readsOnly, recallWho, whoNow } from './finds-state.js';
 import { KindPick } from './kind-pick.js';
 import { empty, set as setDraft } from './log-draft.js';
 import { recentOf } from './recent.js';
-import { lastWords, useVerdict } from './verdict-state.js';
+import { useVerdict, withLastWords } from './verdict-state.js';
 import { VerdictLine } from './verdict.js';
 import { VerdictPanel } from './verdict-panel.js';
 import { takes } from '../../text/en-takes.js';
@@ -34,7 +34,7 @@ export function AskPage() {
   const now = asked.value;
   const set = (/** @type {Partial<import('./log-draft.js').Written>} */ change) => (asked.value = { ...asked.peek(), ...change });
   const by = now.by === undefined ? whoNow.value : now.by;
-  const facts = { ...now, gear: now.gear ?? lastWords.value.gear, use: now.use ?? lastWords.value.use, substrate: now.substrate ?? lastWords.value.substrate };
+  const facts = withLastWords(now);
   const of = useVerdict(now.taxon ? { taxon: now.taxon, group: now.group, state: now.state, amount: amountAsked(now.value, now.unit), by, ...factsOf(facts).fields } : undefined);
   /** @param {import('./recent.js').Kind} kind */
   const choose = ({ taxon, group }) => {

@@ -23,7 +23,7 @@ import { PhotoPick } from './photo-pick.js';
 import { awaitFix, positionNow, wanted } from './position.js';
 import { PositionLine } from './position-line.js';
 import { recentOf } from './recent.js';
-import { lastWords, useVerdict } from './verdict-state.js';
+import { useVerdict, withLastWords } from './verdict-state.js';
 import { VerdictLine, VerdictPanel, saveWords } from './verdict.js';
 import { text } from '../../text/en.js';
 
@@ -93,7 +93,7 @@ function How({ done }) {
   const by = now.by === undefined ? whoNow.value : now.by;
   const unknown = now.taxon === UNSURE;
   const listed = taxonNamed(now.taxon);
-  const facts = { ...now, ...lastWords.value, ...saidHere(now) };
+  const facts = withLastWords(now);
   const { fields: told, wrong: factsWrong } = factsOf(facts);
   const verdict = useVerdict({ taxon: now.taxon, group: now.group, state: now.state, amount: amountAsked(now.value, now.unit), by, position: positionNow(), ...told });
 
@@ -153,12 +153,6 @@ function How({ done }) {
       <button type="submit" class="main" data-do="save" aria-disabled=${busy.value}>${saveWords(verdict, now.fate)}</button></div>
   </form>`;
 }
-
-/**
- * The words that were said of this find; where none were, those of the last one hold.
- * @param {import('./find-fields.js').Facts} draft
- */
-const saidHere = (draft) => toldOf({ gear: draft.gear, use: draft.use, substrate: draft.substrate });
 
 /**
  * Of fields, those that are said.

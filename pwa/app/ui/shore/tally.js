@@ -13,7 +13,7 @@ import { verdict } from '../../text/en-verdict.js';
 /** @param {{finds: import('./find.js').Find[]}} props of one day, newest first */
 export function Tally({ finds }) {
   const taken = finds.filter(({ fate }) => fate === 'taken');
-  const places = new Map(taken.map(({ shore, outing, by }) => [`${shore} ${outing}`, { shore, outing, by }]));
+  const places = new Map(taken.map(({ shore, outing }) => [`${shore} ${outing}`, { shore, outing }]));
   return html`${[...places].map(([key, { shore, outing }]) => html`<${Place} key=${key} shore=${shore} outing=${outing} finds=${taken.filter((one) => one.shore === shore && one.outing === outing)} several=${places.size > 1} />`)}`;
 }
 

@@ -113,7 +113,7 @@ function Counted({ finds }) {
  * Whom to ask what.
  * @param {{taxon: string}} props
  */
-export function NoRules({ taxon }) {
+function NoRules({ taxon }) {
   return html`<p><strong>${takes.noRules}</strong></p><p>${t.whom}</p>
     <h3>${t.askThem}</h3><ul class="points">${t.questions(taxon === UNSURE || !taxon ? t.unsure : called(taxon)).map((words) => html`<li key=${words}>${words}</li>`)}</ul>`;
 }

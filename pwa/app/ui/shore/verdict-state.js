@@ -42,7 +42,17 @@ const answersOf = computed(() => dayOf(underWay.value?.id, now.value));
 const saidNow = computed(() => (said.value.of === answersOf.value ? said.value : { of: answersOf.value, answers: {}, words: {} }));
 export const answers = computed(() => saidNow.value.answers);
 /** With what, for what and with which substrate something was taken last. */
-export const lastWords = computed(() => saidNow.value.words);
+const lastWords = computed(() => saidNow.value.words);
+
+/**
+ * Facts with the words that were said of this find; where none were, those of the last one hold.
+ * @template {Pick<import('./find-fields.js').Facts, 'gear' | 'use' | 'substrate'>} F
+ * @param {F} facts
+ */
+export function withLastWords(facts) {
+  const { gear, use, substrate } = lastWords.value;
+  return { ...facts, gear: facts.gear ?? gear, use: facts.use ?? use, substrate: facts.substrate ?? substrate };
+}
 
 /** @param {Partial<import('../../data/finding.js').Said>} change */
 function keep(change) {

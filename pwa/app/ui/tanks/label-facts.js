@@ -1,7 +1,7 @@
 // What a label can truly say of a specimen: its lot, since when it was with us, how long it
 // was watched. Nothing here but reading.
 
-import { localDay } from '../parts/when.js';
+import { daysBetween, localDay } from '../parts/when.js';
 
 /** Crockford's letters: none is taken for another. */
 const LETTERS = '0123456789ABCDEFGHJKMNPQRSTVWXYZ';
@@ -36,12 +36,6 @@ export function lineOf(id, specimens, events) {
   for (let next = from.get(id); next && !line.includes(next); next = from.get(next)) line.push(next);
   return line;
 }
-
-/**
- * The days between two local days.
- * @param {string} from YYYY-MM-DD @param {string} to
- */
-export const daysBetween = (from, to) => Math.round((Date.parse(to + 'T00:00:00Z') - Date.parse(from + 'T00:00:00Z')) / 86_400_000);
 
 /**
  * @param {string} id

@@ -1,8 +1,8 @@
 // The words of a label, from what is on file.
 
 import { called } from '../parts/kinds.js';
-import { dayName, localDay } from '../parts/when.js';
-import { daysBetween, factsOf, lotCode } from './label-facts.js';
+import { dayName, daysBetween, localDay } from '../parts/when.js';
+import { factsOf, lotCode } from './label-facts.js';
 import { originOf } from './hand-on-trace.js';
 import { events, nameOf, picture, specimenOf, specimens, systemOf, zone } from './picture-state.js';
 import { paper } from '../../text/en-tank-paper.js';
