@@ -116,19 +116,9 @@ func TestHouseholdIsInOrder(t *testing.T) {
 func TestRulesComeUp(t *testing.T) {
 	made, err := Make(Options{Finds: 400, Seed: 7, Until: until})
 	require.NoError(t, err)
-	records := map[string]map[string]json.RawMessage{}
-	for _, w := range made.Changes { // in the order in which they were written; the last stands
-		key := w.Change.Kind + "/" + w.Change.Record
-		if records[key] == nil {
-			records[key] = map[string]json.RawMessage{}
-		}
-		for name, value := range w.Change.Fields {
-			records[key][name] = value
-		}
-	}
 	var sets, finds, members []map[string]any
 	places := map[string]map[string]any{}
-	for key, fields := range records {
+	for key, fields := range standing(made) {
 		kind, id, _ := strings.Cut(key, "/")
 		switch kind {
 		case "ruleset":
@@ -146,11 +136,7 @@ func TestRulesComeUp(t *testing.T) {
 			require.NoError(t, json.Unmarshal(fields["place"], &at))
 			places[id] = map[string]any{"zone": "America/New_York", "lat": at.Lat, "lon": at.Lon}
 		case "find":
-			find := map[string]any{"id": id}
-			for name, value := range fields {
-				find[name] = value
-			}
-			finds = append(finds, find)
+			finds = append(finds, withID(id, fields))
 		case "member":
 			licences := []json.RawMessage{}
 			for name, value := range fields {

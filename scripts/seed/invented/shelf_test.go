@@ -13,9 +13,9 @@ import (
 	"wrackbook/internal/core"
 )
 
-// onFile is what the clock is told, with the names of the tanks and systems by their refs.
-func onFile(made *Household) (records map[string]any, names map[string]string) {
-	all := map[string]map[string]any{}
+// standing is the fields of every record, by its key, as they were written last by who may.
+func standing(made *Household) map[string]map[string]json.RawMessage {
+	all := map[string]map[string]json.RawMessage{}
 	for _, w := range made.Changes { // in the order in which they were written; the last stands
 		key := w.Change.Kind + "/" + w.Change.Record
 		for name, value := range w.Change.Fields {
@@ -23,22 +23,36 @@ func onFile(made *Household) (records map[string]any, names map[string]string) {
 				continue
 			}
 			if all[key] == nil {
-				all[key] = map[string]any{"id": w.Change.Record}
+				all[key] = map[string]json.RawMessage{}
 			}
 			all[key][name] = value
 		}
 	}
+	return all
+}
+
+// withID is a record as the core is given it.
+func withID(id string, fields map[string]json.RawMessage) map[string]any {
+	record := map[string]any{"id": id}
+	for name, value := range fields {
+		record[name] = value
+	}
+	return record
+}
+
+// onFile is what the clock is told, with the names of the tanks and systems by their refs.
+func onFile(made *Household) (records map[string]any, names map[string]string) {
 	records, names = map[string]any{}, map[string]string{}
 	lists := map[string][]any{}
-	for key, fields := range all {
-		kind, _, _ := strings.Cut(key, "/")
+	for key, fields := range standing(made) {
+		kind, id, _ := strings.Cut(key, "/")
 		switch kind {
 		case "household":
-			records["household"] = fields
+			records["household"] = withID(id, fields)
 		case "member", "specimen", "find", "tank", "system", "reading", "event":
-			lists[kind+"s"] = append(lists[kind+"s"], fields)
+			lists[kind+"s"] = append(lists[kind+"s"], withID(id, fields))
 		}
-		if name, ok := fields["name"].(json.RawMessage); ok && (kind == "tank" || kind == "system" || kind == "specimen") {
+		if name, ok := fields["name"]; ok && (kind == "tank" || kind == "system" || kind == "specimen") {
 			names[key] = strings.Trim(string(name), `"`)
 		}
 	}
