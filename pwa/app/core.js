@@ -47,6 +47,12 @@ export class CoreError extends Error {
 }
 
 /**
+ * Whether a call failed because nothing reckons; what was asked may well be right.
+ * @param {any} error
+ */
+export const notRunning = ({ code }) => code === 'core_failed' || code === 'core_mismatch';
+
+/**
  * ledger: it puts records into the core, which is lost with the worker.
  * @typedef {{name: string, request: string, ledger?: boolean, resolve(answer: any): void, reject(error: Error): void, sent?: boolean, timer?: number}} Waiting
  */

@@ -2,7 +2,7 @@
 // Where the core has failed on this phone, what was written here still shows (book.js);
 // what came from elsewhere waits.
 
-import { call } from '../core.js';
+import { call, notRunning } from '../core.js';
 import { show } from './book.js';
 import { found, write } from './db.js';
 import { record as recordError } from './errors.js';
@@ -63,7 +63,7 @@ async function foldBatch(batch) {
       changes: batch.flatMap(({ fresh }) => fresh),
     });
   } catch (error) {
-    if (/** @type {any} */ (error).code === 'core_failed' || /** @type {any} */ (error).code === 'core_mismatch') throw error;
+    if (notRunning(error)) throw error;
     if (batch.length > 1) {
       // One that cannot be folded must not hold up the others.
       for (const one of batch) await foldBatch([one]);

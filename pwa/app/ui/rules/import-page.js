@@ -7,7 +7,7 @@ import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { recallKinds } from '../parts/kinds.js';
 import { go } from '../route.js';
-import { call } from '../../core.js';
+import { call, notRunning } from '../../core.js';
 import { uuidv7 } from '../../data/ids.js';
 import { Page } from '../house/page.js';
 import { CheckedForm, asksShores, newChecked, wrongCheck } from './checked-form.js';
@@ -49,8 +49,8 @@ export function ImportPage() {
       found.value = (await call('ruleset', { file: text })).document;
       requestAnimationFrame(() => document.getElementById('found-set')?.focus());
     } catch (error) {
-      const { code, message, field } = /** @type {any} */ (error);
-      return refuse(code === 'core_failed' || code === 'core_mismatch' ? { message: t.notReckoned, field: '-' } : { message: message.replaceAll('|', ', '), field: field ?? '' });
+      const { message, field } = /** @type {any} */ (error);
+      return refuse(notRunning(error) ? { message: t.notReckoned, field: '-' } : { message: message.replaceAll('|', ', '), field: field ?? '' });
     }
     busy.value = false;
   };

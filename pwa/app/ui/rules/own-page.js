@@ -7,7 +7,7 @@ import { announce } from '../parts/announce.js';
 import { recallKinds } from '../parts/kinds.js';
 import { Link } from '../parts/link.js';
 import { go } from '../route.js';
-import { call } from '../../core.js';
+import { call, notRunning } from '../../core.js';
 import { dropDraft, keepDraft, keptDraft } from '../../data/drafts.js';
 import { household } from '../../data/household.js';
 import { uuidv7 } from '../../data/ids.js';
@@ -70,8 +70,7 @@ function OwnForm({ one, is }) {
       if (!one && kept) await dropDraft(DRAFT);
       go(`/house/rules/set/${id}`);
     } catch (error) {
-      const { code, message } = /** @type {any} */ (error);
-      wrong.value = { 'own-kind': code === 'core_failed' || code === 'core_mismatch' ? ruleForm.notReckoned : message };
+      wrong.value = { 'own-kind': notRunning(error) ? ruleForm.notReckoned : /** @type {any} */ (error).message };
       toWrong();
     }
   };

@@ -7,7 +7,7 @@ import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { called, taxonNamed } from '../parts/kinds.js';
 import { go } from '../route.js';
-import { call } from '../../core.js';
+import { call, notRunning } from '../../core.js';
 import { Confirm } from '../house/confirm.js';
 import { Page } from '../house/page.js';
 import { Radios, TextIn, Tick, toWrong } from './inputs.js';
@@ -57,9 +57,8 @@ export function RulePage({ of, at }) {
     try {
       await call('ruleset', { document: alone });
     } catch (error) {
-      const { code, message } = /** @type {any} */ (error);
-      if (code !== 'core_failed' && code !== 'core_mismatch') {
-        fault.value = message.replace(`rules.${name}`, name);
+      if (!notRunning(error)) {
+        fault.value = /** @type {any} */ (error).message.replace(`rules.${name}`, name);
         return void requestAnimationFrame(() => document.getElementById('rule-fault')?.focus());
       }
     }

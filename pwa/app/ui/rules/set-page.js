@@ -7,7 +7,7 @@ import { announce } from '../parts/announce.js';
 import { recallKinds } from '../parts/kinds.js';
 import { Link } from '../parts/link.js';
 import { go } from '../route.js';
-import { call } from '../../core.js';
+import { call, notRunning } from '../../core.js';
 import { rulesRead } from '../../data/rules.js';
 import { Confirm } from '../house/confirm.js';
 import { Page } from '../house/page.js';
@@ -62,7 +62,7 @@ export function SetPage({ id }) {
 function Unread({ document }) {
   const why = useSignal('');
   useEffect(() => {
-    call('ruleset', { document }).then(() => (why.value = ''), ({ code, message }) => (why.value = code === 'core_failed' || code === 'core_mismatch' ? '' : message));
+    call('ruleset', { document }).then(() => (why.value = ''), (error) => (why.value = notRunning(error) ? '' : error.message));
   }, [document]);
   return why.value && html`<div class="refused" role="alert" data-unread><p>${rules.unread}</p><p>${why.value}</p></div>`;
 }

@@ -3,7 +3,7 @@
 import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
-import { call } from '../../core.js';
+import { call, notRunning } from '../../core.js';
 import { Radios, TextIn } from './inputs.js';
 import { shareAsk } from './share-fields.js';
 import { shareHelp as t } from '../../text/en-rule-form.js';
@@ -24,8 +24,7 @@ export function ShareHelp() {
       says.value = (await call('share', request)).text;
       announce(says.value);
     } catch (error) {
-      const { code, message } = /** @type {any} */ (error);
-      announce((wrong.value = code === 'core_failed' || code === 'core_mismatch' ? t.notReckoned : message));
+      announce((wrong.value = notRunning(error) ? t.notReckoned : /** @type {any} */ (error).message));
     }
   };
   // A form in the form would not do: Enter reckons here, and does not send what is around.

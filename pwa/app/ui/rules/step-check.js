@@ -6,7 +6,7 @@ import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { Link } from '../parts/link.js';
 import { go } from '../route.js';
-import { call } from '../../core.js';
+import { call, notRunning } from '../../core.js';
 import { uuidv7 } from '../../data/ids.js';
 import { CheckedForm, asksShores, wrongCheck } from './checked-form.js';
 import { toWrong } from './inputs.js';
@@ -43,8 +43,7 @@ export function StepCheck({ of }) {
       if (kept) await drop(of); // what this phone did not keep can be tried again
       go(`/house/rules/set/${id}`);
     } catch (error) {
-      const { code, message } = /** @type {any} */ (error);
-      fault.value = code === 'core_failed' || code === 'core_mismatch' ? t.notReckoned : message;
+      fault.value = notRunning(error) ? t.notReckoned : /** @type {any} */ (error).message;
       requestAnimationFrame(() => document.getElementById('not-whole')?.focus());
     }
   };

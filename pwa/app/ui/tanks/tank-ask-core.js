@@ -2,7 +2,7 @@
 
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { call } from '../../core.js';
+import { call, notRunning } from '../../core.js';
 
 /** @typedef {{answer?: any, wrong?: string, field?: string, failed?: boolean, of: string}} Heard failed: the core does not run */
 
@@ -19,7 +19,7 @@ export function useAnswer(name, request) {
     let left = false;
     call(name, request).then(
       (answer) => left || (heard.value = { answer, of }),
-      (error) => left || (heard.value = { wrong: error.message, field: error.field, failed: error.code === 'core_failed' || error.code === 'core_mismatch', of }));
+      (error) => left || (heard.value = { wrong: error.message, field: error.field, failed: notRunning(error), of }));
     return () => void (left = true);
   }, [name, of]);
   const is = heard.value;

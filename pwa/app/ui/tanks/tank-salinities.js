@@ -1,7 +1,7 @@
 // What salinities as they were read mean, each reckoned once by the core and remembered.
 
 import { signal } from '@preact/signals';
-import { call } from '../../core.js';
+import { call, notRunning } from '../../core.js';
 import { meaningRequest } from './tank-water-call.js';
 
 /** @typedef {{salinity: number, least: number, most: number}} Estimate */
@@ -29,7 +29,7 @@ export function estimate(read) {
     call('water', meaningRequest(read)).then(
       (answer) => take(key, { salinity: answer.salinity, least: answer.least, most: answer.most }),
       (error) => {
-        if (error.code !== 'core_failed' && error.code !== 'core_mismatch') return take(key, null);
+        if (!notRunning(error)) return take(key, null);
         asked.delete(key);
         waits--;
       });
