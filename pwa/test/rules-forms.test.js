@@ -162,5 +162,5 @@ test('a word with a comma in it stays one word', () => {
   const rule = { of: { all: true }, gear: { never: ['rake, with long teeth'] }, use: { only: ['own table'] } };
   const w = ofRule('x', rule);
   assert.deepEqual(toRule(w).rule, rule);
-  assert.deepEqual([Object.keys(w.kept), w.asked], [['gear'], ['use']]);
+  assert.deepEqual([w.kept, w.asked], [{}, ['gear', 'use']]);
 });

@@ -175,33 +175,13 @@ export const rules = {
     needNumber: 'A number, such as 3 or 2.5.',
     needWhen: 'Give a day and a time.',
     more: 'Weight, size, with what, what for',
-    share: 'Share of the patch, in per cent',
-    gear: 'With what it is taken',
-    use: 'What it is used for',
-    substrate: 'What comes off with it',
     /** @param {string[]} list */
     wordsOnFile: (list) => (list.length > 0 ? `Words of the rules on file: ${list.join(', ')}. Commas between.` : 'Commas between.'),
     nothing: 'nothing',
     papers: 'Licences and ages of your members',
     /** @type {Record<string, string>} */
     ours: { forbidden: 'Leave it', over: 'Too many', unchecked: 'Not checked', atLimit: 'At the limit', within: 'Within' },
-    verdict: 'What the rules on file say',
     notReckoned: 'Not reckoned: no permission.',
-    missing: 'Not known',
-    yes: 'Yes',
-    no: 'No',
-    duties: 'What is to be done',
-    /** @type {Record<string, string>} */
-    putBack: {
-      demanded: 'The rules on file want it put back: here and now, where it was.', allowed: 'The rules on file allow that it is put back, here and now, where it was.',
-      forbidden: 'The rules on file forbid that it is put back once it was taken.',
-    },
-    /** @param {string} authority @param {string} ask */
-    authority: (authority, ask) => `${authority}; ask: ${ask}.`,
-    /** @param {string} on @param {string} by */
-    checked: (on, by) => `Checked on ${on} by ${by}.`,
-    stale: 'The check is overdue: it goes on forbidding and permits nothing.',
-    unsureHere: 'It may not hold on this spot.',
     asks: 'The rules ask',
     answersHere: 'These answers hold for this try alone.',
     how: 'Rule by rule',

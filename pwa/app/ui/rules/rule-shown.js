@@ -40,7 +40,7 @@ export function ofRule(name, r) {
   const lines = (/** @type {any} */ of) => ({ only: (of.only ?? []).join('\n'), never: (of.never ?? []).join('\n') });
   for (const part of /** @type {const} */ (['gear', 'use'])) {
     if (!r[part]) continue;
-    if ([...(r[part].only ?? []), ...(r[part].never ?? [])].some((/** @type {string} */ word) => /[\n,]/.test(word))) out.kept[part] = r[part];
+    if ([...(r[part].only ?? []), ...(r[part].never ?? [])].some((/** @type {string} */ word) => word.includes('\n'))) out.kept[part] = r[part];
     else asks(part) && (out[part] = lines(r[part]));
   }
   if (r.cut) {

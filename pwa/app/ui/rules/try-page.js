@@ -24,6 +24,7 @@ import { words } from '../../text/en-rule-words.js';
 import { ruleForm } from '../../text/en-rule-form.js';
 import { rules } from '../../text/en-rules.js';
 import { takes } from '../../text/en-takes.js';
+import { verdict as v } from '../../text/en-verdict.js';
 import { text } from '../../text/en.js';
 
 const visits = computed(() => visitsOf(records('outing').value));
@@ -92,8 +93,8 @@ export function TryPage() {
           <${PickIn} id="try-weighed" label=${t.weighed} value=${of.weighed} set=${into('weighed')} options=${Object.entries(ruleForm.weighed).filter(([is]) => is)} /></div>
         <div class="pair"><${TextIn} id="try-sizeMm" label=${t.size} mode="decimal" value=${of.sizeMm} set=${into('sizeMm')} wrong=${wrong['try-sizeMm']} />
           <${PickIn} id="try-axis" label=${t.axis} value=${of.axis} set=${into('axis')} options=${Object.entries(ruleForm.axis)} /></div>
-        <${TextIn} id="try-share" label=${t.share} mode="decimal" value=${of.share} set=${into('share')} wrong=${wrong['try-share']} />
-        ${/** @type {const} */ (['gear', 'use', 'substrate']).map((field) => html`<${TextIn} key=${field} id=${`try-${field}`} label=${t[field]} hint=${t.wordsOnFile(wordsNamed(sets.value, field))} value=${of[field]} set=${into(field)} />`)}
+        <${TextIn} id="try-share" label=${v.share} mode="decimal" value=${of.share} set=${into('share')} wrong=${wrong['try-share']} />
+        ${/** @type {const} */ (['gear', 'use', 'substrate']).map((field) => html`<${TextIn} key=${field} id=${`try-${field}`} label=${v.words[field]} hint=${t.wordsOnFile(wordsNamed(sets.value, field))} value=${of[field]} set=${into(field)} />`)}
         <${PickIn} id="try-purpose" label=${t.purpose} value=${of.purpose} set=${into('purpose')} options=${Object.entries(rules.set.purpose)} />
       </details>
       <a class="try-bar verdict-word" href="#try-says" data-panel-verdict=${is?.verdict ?? 'none'} onClick=${toVerdict}><${VerdictShape} of=${is?.verdict ?? ''} /> <strong>${takes.words[is?.verdict ?? '']}</strong></a>
