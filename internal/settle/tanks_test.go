@@ -79,6 +79,9 @@ func TestFits(t *testing.T) {
 	fit, err = p.Fits("rosa", "cup")
 	require.NoError(t, err)
 	assert.Contains(t, fit.Missing, "display")
+	fit, err = read(t, life+"\n03-06 10:00 sign show notify").derive(t).Fits("rosa", "show")
+	require.NoError(t, err)
+	assert.Contains(t, fit.Missing, "display", "it is stopped")
 	for _, pair := range [][2]string{{"nobody", "show"}, {"rosa", "nowhere"}} {
 		_, err = p.Fits(pair[0], pair[1])
 		var f *fault.Error
@@ -248,6 +251,7 @@ func TestRecall(t *testing.T) {
 03-09 10:00 died late explained
 03-09 11:00 water home bench
 03-09 12:00 arrived apart pot
+03-11 10:00 parted weed dream
 now 03-10 12:00`)
 	b, err := Read(h.records)
 	require.NoError(t, err)
@@ -334,8 +338,23 @@ func TestWhatEventsNameIsBounded(t *testing.T) {
 	assert.Equal(t, fault.TooLarge, fault.From(err).Code)
 }
 
+// dueOf tells what is due, a line each.
+func dueOf(t *testing.T, history string) (told []string) {
+	for _, d := range read(t, history).derive(t).DueNow() {
+		late := ""
+		if d.Overdue {
+			late = " overdue"
+		}
+		told = append(told, strings.Join(strings.Fields(d.What+" "+d.System.ID+" "+d.Specimen+" "+d.Day.String()[5:]+late), " "))
+	}
+	return told
+}
+
 func TestDue(t *testing.T) {
-	h := read(t, `dips 1
+	assert.Equal(t, []string{
+		"sign bench 03-05 overdue", "search bench weed 03-08 overdue", // a week after it came
+		"check rack 03-04 overdue", "read rack 03-08 overdue",
+		"check bench 03-10", "confirm rack 03-10"}, dueOf(t, `dips 1
 greens weed holdfast
 03-01 18:00 arrived rosa jar
 03-01 18:30 dipped rosa planned
@@ -345,19 +364,57 @@ greens weed holdfast
 03-02..03-09 09:00 checked bench
 03-05 09:30 sign weed watch #odd
 03-09 09:00 temp cup 14
-now 03-10 12:00`)
-	var told []string
-	for _, d := range h.derive(t).DueNow() {
-		late := ""
-		if d.Overdue {
-			late = " overdue"
+now 03-10 12:00`))
+	// Ann went into the display before her time; what was seen in her jar is for the authority.
+	assert.Equal(t, []string{"question home ann 03-04 overdue", "ask bench 03-05", "dip rack rosa 03-05", "clear rack tom 03-05"}, dueOf(t, `wait 3
+dips 1
+03-01 18:00 arrived rosa jar
+03-01 18:00 arrived tom jar
+03-02 10:00 dipped tom planned
+03-02..03-05 09:00 checked rack
+03-01 18:00 arrived ann cup
+03-04 10:00 cleared ann show
+03-05 09:00 sign cup notify
+now 03-05 12:00`))
+}
+
+// Half of a weed dies, and half of what was left.
+func TestWhatIsLeft(t *testing.T) {
+	p := read(t, "greens rosa cut\n03-01 18:00 arrived rosa jar\n03-02 10:00 died rosa explained 50 %\n03-03 10:00 died rosa explained 50 %\nnow 03-04 12:00").derive(t)
+	require.Len(t, p.Specimens, 1)
+	require.NotNil(t, p.Specimens[0].Left)
+	assert.InDelta(t, 25, *p.Specimens[0].Left, 1e-9)
+}
+
+// A figure of a reading is doubtful where the book does not take it; a temperature already above
+// 40 °C, where nothing in a tank lives.
+func TestCheckReadingIsTheBooks(t *testing.T) {
+	figures := 0
+	for _, kind := range book.Kinds() {
+		for _, f := range kind.Fields {
+			if kind.Name != "reading" || f.Type != book.Number {
+				continue
+			}
+			figures++
+			for value, doubtful := range map[float64]bool{f.Least: false, f.Most: false, f.Least - 0.01: true, f.Most + 0.01: true} {
+				list, err := CheckReading(fmt.Appendf(nil, `{%q:%v}`, f.Name, value))
+				require.NoError(t, err)
+				doubtful = doubtful || f.Name == "temperatureC" && value > 40
+				require.Equal(t, doubtful, len(list) > 0, "%s %v", f.Name, value)
+				for _, fault := range list {
+					assert.Equal(t, f.Name, fault.Field)
+				}
+			}
 		}
-		told = append(told, strings.Join(strings.Fields(d.What+" "+d.System.ID+" "+d.Specimen+" "+d.Day.String()[5:]+late), " "))
 	}
-	assert.Equal(t, []string{
-		"sign bench 03-05 overdue", "search bench weed 03-08 overdue", // a week after it came
-		"check rack 03-04 overdue", "read rack 03-08 overdue",
-		"check bench 03-10", "confirm rack 03-10"}, told)
+	assert.Equal(t, 6, figures)
+	for fields, field := range map[string]string{`{"pH":{"value":15,"scale":"NBS"}}`: "pH", `{"temperatureC":40.1}`: "temperatureC", `{"alkalinity":{"value":51,"unit":"dKH"}}`: "alkalinity", `{"alkalinity":{"value":18.1,"unit":"meq/L"}}`: "alkalinity",
+		`{"salinity":{"value":90,"instrument":"refractometer","scale":"PSS-78"}}`: "salinity"} {
+		list, err := CheckReading([]byte(fields))
+		require.NoError(t, err)
+		require.Len(t, list, 1, fields)
+		assert.Equal(t, field, list[0].Field)
+	}
 }
 
 // What comes round is due by the household's own rhythm, counted from the last time, or from
