@@ -179,6 +179,16 @@ func TestAWhiteListWithNothingOpenIsClosed(t *testing.T) {
 	out, w := shutAt(t, []*Held{reserve}, nil, "2026-06-12T07:00:00Z", "2026-06-12T09:00:00Z", nil)
 	require.Len(t, w.Closed, 1)
 	assert.Equal(t, "otherwise", out.Notes[w.Closed[0].Note].What)
+	assert.True(t, out.Notes[w.Closed[0].Note].Sure)
+	forSome := lawOf("park", Park, map[string]Rule{"drift": reserve.Set.Rules["drift"]})
+	r := forSome.Set.Rules["drift"]
+	r.Unless = &Unless{AgeUnder: ptr(16)}
+	forSome.Set.Rules["drift"], forSome.Set.Otherwise = r, WhiteList
+	out, w = shutAt(t, []*Held{forSome}, nil, "2026-06-12T07:00:00Z", "2026-06-12T09:00:00Z", nil)
+	for _, x := range w.Closed {
+		assert.False(t, out.Notes[x.Note].Sure, "it hangs on who goes")
+	}
+	require.Len(t, w.Closed, 1)
 	_, w = shutAt(t, []*Held{reserve}, nil, "2026-07-12T07:00:00Z", "2026-07-12T09:00:00Z", nil)
 	assert.Empty(t, w.Closed)
 	assert.Empty(t, w.Some)

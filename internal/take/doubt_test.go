@@ -117,6 +117,11 @@ func TestTalliesOfWhatIsNotInForce(t *testing.T) {
 	assert.Equal(t, Over, line(6, func(h *Held, _ *Question, _ *Ledger) { h.Checked.On = "2025-06-10" }))
 	assert.Equal(t, Unchecked, line(3, func(h *Held, _ *Question, _ *Ledger) { h.Shores = nil }))
 	assert.Equal(t, Unchecked, line(3, func(_ *Held, q *Question, _ *Ledger) { q.Purpose = "" }))
+	assert.Equal(t, Unchecked, line(3, func(h *Held, _ *Question, _ *Ledger) {
+		r := h.Set.Rules["winkles"]
+		r.Where = &Area{Strip: &Strip{Below: &Level{PlusM: 1}}} // at which level is not known
+		h.Set.Rules["winkles"] = r
+	}))
 	assert.Equal(t, Unchecked, line(3, func(_ *Held, _ *Question, l *Ledger) { l.PutUnread("b") }))
 }
 
