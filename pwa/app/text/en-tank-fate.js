@@ -187,15 +187,12 @@ export const fate = {
       { say: 'Never into the street, a ditch or a storm drain: they run to the sea.', from: invasive },
       { say: 'Water of the bag or bucket goes into no tank. It is discarded, or made safe first.', from: eifac },
     ],
-    drain: 'Where does your sink drain?',
-    drainWhy: 'Asked once. It decides what to do with every bucket.',
-    drains: { sewer: 'Into a foul sewer with a treatment works', septic: 'Into a septic tank', sea: 'To the sea, or a river', unknown: 'We do not know' },
-    drainSays: {
+    drainSays: /** @type {Record<string, {say: string, from: string}>} */ ({
       sewer: { say: 'Yours goes into a foul sewer: down the sink or the toilet, a sieve before it.', from: noaa },
       septic: { say: 'Yours goes into a septic tank: a little at a time, for salt harms what works in it; and only where nothing seeps to a stream or the sea. Else carry it to a foul sewer.', from: CP },
       sea: { say: 'Yours runs to the sea: no water from a tank goes into it. Carry it in closed cans to a drain into a foul sewer. What is little, such as the water of a bag, is boiled first. Ask the authority about more.', from: `${noaa}; ${spc}` },
       unknown: { say: 'Nobody knows where yours drains. Take it for one to the sea until somebody does: carry the water to a drain into a foul sewer, boil the little of a bag first. Ask the water company.', from: ours },
-    },
+    }),
     drainKeeper: 'An adult says so for the household.',
     drainKept: 'Kept.',
     change: 'Say otherwise',

@@ -9,7 +9,7 @@ import { now } from '../parts/now.js';
 import { degreeUnit, volumeUnit } from './tank-units.js';
 import { water as all } from '../../text/en-tank-water.js';
 import { tanks as text } from '../../text/en-tanks.js';
-import { kinds } from '../parts/kinds.js';
+import { UNSURE, groupName } from '../parts/kinds.js';
 
 const t = all.acclimate;
 
@@ -20,7 +20,7 @@ export function AcclimateFields({ draft, doubts, left, tanks, groups }) {
   const form = { draft, doubts, left };
   const last = tanks.length ? lastOf(`tank/${tanks[0]}`) : {};
   const age = (/** @type {string} */ at) => all.tank.age(Math.floor((now.value - Date.parse(at)) / 60_000));
-  const group = (/** @type {string} */ id) => kinds.value?.groups.find((one) => one.id === id)?.name ?? (id || t.unsure);
+  const group = (/** @type {string} */ id) => groupName(id) || (id === UNSURE ? t.unsure : id);
   return html`
     ${groups.length > 1 && html`<p class="soft">${t.groups(text.and(groups.map(group)))}</p>`}
     <fieldset data-side="bag"><legend><h2>${t.bag}</h2></legend><p class="soft">${t.bagHint}</p>

@@ -1,19 +1,8 @@
-// The numbers of the handling groups, asked of the core once, and the household's own.
+// The household's own numbers of the handling groups.
 
-import { computed, signal } from '@preact/signals';
-import { call } from '../../core.js';
-import { records } from '../../data/book.js';
-import { HOUSEHOLD } from '../../data/household.js';
+import { computed } from '@preact/signals';
+import { householdFields } from '../../data/household.js';
 
-export const numbers = signal(/** @type {any} */ (undefined));
-let asked = false;
-
-export function recallNumbers() {
-  if (asked) return;
-  asked = true;
-  call('handling', {}).then((answer) => (numbers.value = answer), () => (asked = false));
-}
-
-/** The household's own numbers, by group. */
-export const own = computed(() => Object.fromEntries(Object.entries(records('household').value.find(({ id, deleted }) => id === HOUSEHOLD && !deleted)?.fields ?? {})
+/** By group. */
+export const own = computed(() => Object.fromEntries(Object.entries(householdFields.value)
   .flatMap(([field, value]) => (field.startsWith('handling/') && value ? [[field.slice('handling/'.length), value]] : []))));

@@ -16,14 +16,15 @@ import { Page } from '../house/page.js';
 import { instant, owner } from '../shore/outing-state.js';
 import { AcclimateChoose } from './acclimate-choose.js';
 import { AcclimateFields } from './acclimate-fields.js';
-import { numbers, own, recallNumbers } from './acclimate-numbers.js';
+import { own } from './acclimate-numbers.js';
 import { AcclimatePlan } from './acclimate-plan.js';
 import { RunPage } from './acclimate-run.js';
 import { beginRun, runOf } from './acclimate-runs.js';
 import { keptOf } from './acclimate-stages.js';
 import { acclimationTyped, newlyRead, tenderest } from './acclimate-typed.js';
 import { drain } from './acclimate-water.js';
-import { may, nameOf, read, specimenOf, tankOf } from './picture-state.js';
+import { groupOf, handling, recallSigns } from './check-signs.js';
+import { may, nameOf, namesOfAll, read, specimenOf, tankOf } from './picture-state.js';
 import { useAnswer } from './tank-ask-core.js';
 import { toFirstWrong, useLeft } from './tank-field.js';
 import { useDraft } from './tank-draft.js';
@@ -39,11 +40,11 @@ const t = all.acclimate;
 export function AcclimatePage({ of: [ids = '', run = ''] }) {
   useEffect(() => {
     recallKinds();
-    recallNumbers();
+    recallSigns();
   }, []);
   if (ids === 'run') return html`<${RunPage} id=${run} />`;
   const list = ids.split('+').filter((id) => specimenOf(id));
-  const frame = (/** @type {any} */ inside) => html`<${Page} title=${list.length ? t.title(text.few([...new Set(list.map((id) => nameOf(`specimen/${id}`)))])) : t.titleAny} to=${list.length === 1 ? `/tanks/specimen/${list[0]}` : '/tanks'} back=${list.length === 1 ? nameOf(`specimen/${list[0]}`) : text.back}>${inside}<//>`;
+  const frame = (/** @type {any} */ inside) => html`<${Page} title=${list.length ? t.title(text.few(namesOfAll(list))) : t.titleAny} to=${list.length === 1 ? `/tanks/specimen/${list[0]}` : '/tanks'} back=${list.length === 1 ? nameOf(`specimen/${list[0]}`) : text.back}>${inside}<//>`;
   if (!read.value) return frame(null);
   if (list.length === 0) return frame(html`<${AcclimateChoose} />`);
   const running = list.map(runOf).find(Boolean);
@@ -87,8 +88,8 @@ function Setup({ list }) {
   }, [draft]);
 
   const said = acclimationTyped(draft.typed());
-  const groups = [...new Set(list.map((id) => String(specimenOf(id)?.group ?? '')))];
-  const tender = numbers.value && tenderest(groups, numbers.value, own.value);
+  const groups = [...new Set(list.map(groupOf))];
+  const tender = handling.value && tenderest(groups, handling.value, own.value);
   const request = said.request && tender && { ...said.request, ...tender, jars: Math.max(1, tanks.length), drain: drain.value };
   const { answer, wrong, failed } = useAnswer('acclimate', request || undefined);
   const waters = said.request ? [estimate(said.request.bag.salinity), estimate(said.request.tank.salinity)] : [];

@@ -4,15 +4,14 @@
 import { computed } from '@preact/signals';
 import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
-import { records } from '../../data/book.js';
-import { HOUSEHOLD, setHousehold } from '../../data/household.js';
+import { householdFields, setHousehold } from '../../data/household.js';
 import { may } from './picture-state.js';
 import { water as all } from '../../text/en-tank-water.js';
 
 const t = all.drain;
 
 /** Where the sink drains: sea, sewer, septic, unknown; '' where nobody was asked yet. */
-export const drain = computed(() => String(records('household').value.find(({ id, deleted }) => id === HOUSEHOLD && !deleted)?.fields.sinkDrain ?? ''));
+export const drain = computed(() => String(householdFields.value.sinkDrain ?? ''));
 
 const KINDS = /** @type {const} */ (['sewer', 'septic', 'sea', 'unknown']);
 
@@ -23,11 +22,11 @@ export function OldWater({ changed }) {
   return html`<section class="old-water" data-drain=${is || 'unasked'} aria-labelledby="old-water"><h2 id="old-water">${changed ? t.titleChanged : t.title}</h2>
     <p><strong>${t.never}</strong></p>
     ${is && html`<p>${t.does[is] ?? t.does.unknown}</p>`}
-    ${may.value.decide && (!is ? html`<${Ask} is=${is} choose=${choose} />` : html`<details><summary>${t.change}</summary><${Ask} is=${is} choose=${choose} /></details>`)}
+    ${may.value.decide && (!is ? html`<${AskDrain} is=${is} choose=${choose} />` : html`<details><summary>${t.change}</summary><${AskDrain} is=${is} choose=${choose} /></details>`)}
     ${!is && html`<p>${t.does.unknown}</p>`}
   </section>`;
 }
 
 /** @param {{is: string, choose: (to: string) => void}} props */
-const Ask = ({ is, choose }) => html`<fieldset class="field"><legend>${t.ask}</legend><div class="tank-options">${KINDS.map((one) => html`<label class="option"><input type="radio" name="drain" value=${one} checked=${is === one} onChange=${() => choose(one)} />
+export const AskDrain = ({ is, choose }) => html`<fieldset class="field"><legend>${t.ask}</legend><div class="tank-options">${KINDS.map((one) => html`<label class="option"><input type="radio" name="drain" value=${one} checked=${is === one} onChange=${() => choose(one)} />
   ${t.kinds[one]}</label>`)}</div><p class="soft">${t.askHint}</p></fieldset>`;

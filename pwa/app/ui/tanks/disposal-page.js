@@ -6,8 +6,8 @@ import { html } from '../parts/html.js';
 import { Link } from '../parts/link.js';
 import { recallKinds } from '../parts/kinds.js';
 import { Page } from '../house/page.js';
-import { records } from '../../data/book.js';
-import { HOUSEHOLD, setHousehold } from '../../data/household.js';
+import { setHousehold } from '../../data/household.js';
+import { AskDrain, drain } from './acclimate-water.js';
 import { may, nameOf, picture, specimenOf } from './picture-state.js';
 import { fate } from '../../text/en-tank-fate.js';
 import { paper } from '../../text/en-tank-paper.js';
@@ -56,17 +56,16 @@ function Drain() {
   const t = fate.disposal;
   const asks = useSignal(false);
   const says = useSignal('');
-  const drain = /** @type {keyof typeof t.drains | undefined} */ (records('household').value.find(({ id, deleted }) => id === HOUSEHOLD && !deleted)?.fields.sinkDrain);
-  const says_ = t.drainSays[drain ?? 'unknown'] ?? t.drainSays.unknown;
-  const choose = async (/** @type {string} */ is) => {
-    says.value = (await setHousehold({ sinkDrain: is })) ? t.drainKept : paper.unkept;
+  const is = drain.value;
+  const step = t.drainSays[is] ?? t.drainSays.unknown;
+  const choose = async (/** @type {string} */ to) => {
+    says.value = (await setHousehold({ sinkDrain: to })) ? t.drainKept : paper.unkept;
     asks.value = false;
   };
-  return html`<div class="drain" data-drain=${drain ?? 'not-said'}>
-    ${drain && html`<div class="heed"><${Says} step=${says_} /></div>`}
-    ${!may.value.decide ? !drain && html`<p>${t.drainKeeper}</p><div class="heed"><${Says} step=${says_} /></div>`
-      : drain && !asks.value ? html`<button type="button" class="quiet" data-do="ask" onClick=${() => (asks.value = true)}>${t.change}</button>`
-      : html`<fieldset class="field"><legend>${t.drain}</legend><p class="soft">${t.drainWhy}</p>
-          ${Object.entries(t.drains).map(([is, label]) => html`<label class="check"><input type="radio" name="drain" value=${is} checked=${drain === is} onChange=${() => choose(is)} /><span>${label}</span></label>`)}</fieldset>`}
+  return html`<div class="drain" data-drain=${is || 'not-said'}>
+    ${is && html`<div class="heed"><${Says} step=${step} /></div>`}
+    ${!may.value.decide ? !is && html`<p>${t.drainKeeper}</p><div class="heed"><${Says} step=${step} /></div>`
+      : is && !asks.value ? html`<button type="button" class="quiet" data-do="ask" onClick=${() => (asks.value = true)}>${t.change}</button>`
+      : html`<${AskDrain} is=${is} choose=${choose} />`}
     <p class="soft" role="status">${says.value}</p></div>`;
 }

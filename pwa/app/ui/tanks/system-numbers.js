@@ -6,8 +6,7 @@ import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { groupName, recallKinds } from '../parts/kinds.js';
-import { records } from '../../data/book.js';
-import { HOUSEHOLD, setHousehold } from '../../data/household.js';
+import { householdFields, setHousehold } from '../../data/household.js';
 import { Page } from '../house/page.js';
 import { handling, recallSigns, sourceOf } from './check-signs.js';
 import { may, read } from './picture-state.js';
@@ -31,7 +30,7 @@ export function NumbersPage() {
 /** @param {{groups: [string, any][]}} props by id */
 function Form({ groups }) {
   const t = text.numbers;
-  const fields = records('household').peek().find(({ id, deleted }) => id === HOUSEHOLD && !deleted)?.fields ?? {};
+  const fields = householdFields.peek();
   const typed = useSignal(/** @type {Record<string, string>} */ (Object.fromEntries(groups.map(([id]) => [id, fields[`handling/${id}`]?.days ? String(fields[`handling/${id}`].days) : '']))));
   // What stood there at first: another phone may have set the others since.
   const was = useSignal(typed.peek());
