@@ -17,7 +17,7 @@ import { standing, stepTimes, stopped, worded } from './acclimate-stages.js';
 import { awake, wanted, want, whileShown } from './acclimate-wake.js';
 import { OldWater } from './acclimate-water.js';
 import { Confirm } from '../house/confirm.js';
-import { may, nameOf, read, zone } from './picture-state.js';
+import { may, nameOf, namesOfAll, read, zone } from './picture-state.js';
 import { figure, litres } from './tank-units.js';
 import { tanks as text } from '../../text/en-tanks.js';
 import { water as all } from '../../text/en-tank-water.js';
@@ -27,7 +27,7 @@ const t = all.run;
 /** @param {{id: string}} props of the event */
 export function RunPage({ id }) {
   const run = runs.value.find((one) => one.id === id);
-  const who = run ? text.few([...new Set(run.specimens.map((one) => nameOf(`specimen/${one}`)))].filter(Boolean)) : '';
+  const who = run ? text.few(namesOfAll(run.specimens)) : '';
   const frame = (/** @type {any} */ inside) => html`<${Page} title=${run ? t.title(who) : t.titleAny} to="/tanks" back=${text.back}>${inside}<//>`;
   if (!read.value) return frame(null);
   if (!run) return frame(html`<p>${text.gone}</p>`);

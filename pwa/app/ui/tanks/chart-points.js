@@ -2,6 +2,7 @@
 // arithmetic.
 
 import { alkalinityUnit, numberOf, rangeOf, shownOf, stands } from './tank-ranges.js';
+import { figure } from './tank-units.js';
 
 /** @typedef {import('./reading-kinds.js').Kind} Kind */
 /** @typedef {{ms: number, is: number, least?: number, most?: number, stands: ReturnType<typeof stands>, id: string, of: string}} ChartPoint in what is shown; the earliest first */
@@ -74,7 +75,7 @@ export function ticks(low, high) {
   const step = ([1, 2, 5, 10].find((s) => s * ten >= rough) ?? 10) * ten;
   const decimals = Math.max(0, -Math.floor(Math.log10(step) + 1e-9));
   const found = [];
-  for (let i = Math.ceil(low / step - 1e-9); i * step <= high + step * 1e-9; i++) found.push({ at: i * step, words: (i * step).toFixed(decimals).replace('-', '−').replace(/^−(0(\.0+)?)$/, '$1') });
+  for (let i = Math.ceil(low / step - 1e-9); i * step <= high + step * 1e-9; i++) found.push({ at: i * step, words: figure(i * step, decimals) });
   return found;
 }
 

@@ -13,7 +13,7 @@ import { adultLooks, WhoLooks } from './check-who.js';
 import { SeenForm, draftOf } from './check-seen.js';
 import { recallSigns } from './check-signs.js';
 import { checkNow, takeBack } from './due-acts.js';
-import { may, nameOf, picture, read, specimenOf, systemOf } from './picture-state.js';
+import { may, nameOf, namesOfAll, picture, read, specimenOf, systemOf } from './picture-state.js';
 import { StateWord } from './strip.js';
 import { progress } from './system-row.js';
 import { tanks as text } from '../../text/en-tanks.js';
@@ -36,7 +36,7 @@ export function CheckPage({ of: [kind = '', id = ''] }) {
   const residents = one ? [id] : state?.residents ?? [];
   return html`<${Page} title=${t.title(name)} to=${back} back=${name}><div class="check-page" data-check=${ref}>
     ${state && html`<p><${StateWord} state=${state.state} /> ${progress(state, picture.value?.day ?? '')}</p>`}
-    ${residents.length > 1 && html`<p class="soft">${t.everybody(text.and([...new Set(residents.map((who) => nameOf(`specimen/${who}`)).filter(Boolean))].slice(0, 6)))}</p>`}
+    ${residents.length > 1 && html`<p class="soft">${t.everybody(text.and(namesOfAll(residents).slice(0, 6)))}</p>`}
     <${WhoLooks} />
     <${Look} key=${ref} of=${ref} residents=${residents} name=${name} back=${back} />
   </div><//>`;

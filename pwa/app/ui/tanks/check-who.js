@@ -22,8 +22,8 @@ function choose(id) {
 /** Whether this is a child's phone. */
 export const isChild = computed(() => me.value?.device.role === 'child');
 
-/** Who may be named here: a child's phone names children alone. */
-const people = computed(() => members.value.filter(({ age }) => !isChild.value || age === 'child').sort((a, b) => String(a.name).localeCompare(b.name)));
+/** Who may be named here. On a child's phone an adult's name would count as an adult's word: it names children alone. */
+export const people = computed(() => members.value.filter(({ age }) => !isChild.value || age === 'child').sort((a, b) => String(a.name).localeCompare(String(b.name))));
 
 /** Who looks, unless the person says otherwise; null where nobody knows. */
 export const observer = computed(() => {

@@ -10,7 +10,7 @@ import { recallKinds } from '../parts/kinds.js';
 import { underWay as running } from './acclimate-runs.js';
 import { DueList } from './due-list.js';
 import { WaitingOutings } from './settle-in-list.js';
-import { coming, home, may, nameOf, picture, read, specimenOf, specimens, tanks, zone } from './picture-state.js';
+import { coming, home, may, nameOf, namesOfAll, picture, read, specimenOf, specimens, tanks, zone } from './picture-state.js';
 import { Reckoned } from './system-reckoned.js';
 import { SpecimenRow } from './specimen-row.js';
 import { SystemRow } from './system-row.js';
@@ -26,7 +26,7 @@ export function Home() {
     ${!read.value ? null : html`<div class="tanks" data-reckoned=${Boolean(now)} data-day=${now?.day}>
       <${WaitingOutings} />
       ${!begun && coming.value ? html`<p class="heed" data-picture="partial" role="status">${text.comingBook}</p>` : !begun ? html`<${Empty} />` : html`
-        ${running.value.map((run) => html`<${Link} key=${run.id} class="button main" to=${`/tanks/acclimate/run/${run.id}`} data-do="running">${text.home.running(text.few([...new Set(run.specimens.map((id) => nameOf(`specimen/${id}`)))]))}<//>`)}
+        ${running.value.map((run) => html`<${Link} key=${run.id} class="button main" to=${`/tanks/acclimate/run/${run.id}`} data-do="running">${text.home.running(text.few(namesOfAll(run.specimens)))}<//>`)}
         <${Reckoned} />
         ${now && html`<${DueList} />`}
         <div class="tank-lists">

@@ -9,6 +9,7 @@ import { write } from '../../data/book.js';
 import { Confirm } from '../house/confirm.js';
 import { Thumb } from '../shore/thumb.js';
 import { events, may, nameOf, picture, zone } from './picture-state.js';
+import { litres } from './tank-units.js';
 import { tanks as text } from '../../text/en-tanks.js';
 import { text as all } from '../../text/en.js';
 
@@ -65,7 +66,7 @@ export function eventWords(one) {
     case 'dipped': case 'treated': return t[what](value.how, value.planned);
     case 'parted': return t.parted(nameOf(`specimen/${value.into}`));
     case 'joined': case 'left': return t[what](nameOf(`system/${value.system}`));
-    case 'waterChanged': return t.waterChanged(value.litres, value.from === 'system' ? nameOf(`system/${value.system}`) || t.from.system : /** @type {Record<string, string>} */ (t.from)[value.from] ?? value.from);
+    case 'waterChanged': return t.waterChanged(value.litres > 0 ? litres(value.litres) : '', value.from === 'system' ? nameOf(`system/${value.system}`) || t.from.system : /** @type {Record<string, string>} */ (t.from)[value.from] ?? value.from);
     case 'trimmed': return t.trimmed(much(value.amount));
     case 'fed': return t.fed(value.what ?? '');
     case 'merged': return t.merged(nameOf(`specimen/${value.into}`));
@@ -73,7 +74,7 @@ export function eventWords(one) {
     case 'gone': return t.gone(value.how, value.to ?? '');
     case 'graduated': return t.graduated;
     case 'overruled': return t.overruled(/** @type {Record<string, string>} */ (t.over)[value.what] ?? value.what, value.reason);
-    case 'toppedUp': return t.toppedUp(value.litres);
+    case 'toppedUp': return t.toppedUp(value.litres ? litres(value.litres) : '');
     case 'acclimated': return value.ended ? (value.how === 'broken off' ? t.acclimationOff : t.acclimated) : t.acclimates;
     default: return what;
   }

@@ -6,7 +6,7 @@ import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { Link } from '../parts/link.js';
 import { recallKinds } from '../parts/kinds.js';
-import { dayAndClock, dayName } from '../parts/when.js';
+import { dayAndClock, dayName, localDay } from '../parts/when.js';
 import { Page } from '../house/page.js';
 import { adultLooks, observer, WhoLooks } from './check-who.js';
 import { events, may, nameOf, picture, read, systemOf, writeEvent, zone } from './picture-state.js';
@@ -116,12 +116,9 @@ function Unconfirmed({ state, today }) {
  */
 function lookedBy(state, day) {
   const of = new Set([state.key, ...state.tanks.map((id) => `tank/${id}`), ...state.residents.map((id) => `specimen/${id}`)]);
-  const names = eventsOf(({ what, of: its, at }) => what === 'checked' && of.has(its) && dayOf(at) === day).map(({ by }) => (by ? nameOf(`member/${by}`) : ''));
+  const names = eventsOf(({ what, of: its, at }) => what === 'checked' && of.has(its) && localDay(Date.parse(at), zone.value) === day).map(({ by }) => (by ? nameOf(`member/${by}`) : ''));
   return text.system.by(text.and([...new Set(names.filter(Boolean))]));
 }
-
-/** @param {string} at */
-const dayOf = (at) => new Intl.DateTimeFormat('sv-SE', { timeZone: zone.value }).format(new Date(at));
 
 /** @param {{system: NonNullable<ReturnType<typeof systemOf>>}} props */
 function SystemEvents({ system: { ref, state } }) {
@@ -132,4 +129,3 @@ function SystemEvents({ system: { ref, state } }) {
   const list = eventsOf(({ id, of: its, value }) => of.has(its) || causes.has(id) || tanks.has(value.tank));
   return html`<section aria-labelledby="log"><h2 id="log" tabindex="-1">${text.log.title}</h2><${Log} list=${list} self=${ref} /></section>`;
 }
-

@@ -7,14 +7,12 @@ import { announce } from '../parts/announce.js';
 import { Field } from '../parts/field.js';
 import { write } from '../../data/book.js';
 import { may, systemOf } from './picture-state.js';
+import { RHYTHMS } from './tank-typed.js';
 import { tanks as text } from '../../text/en-tanks.js';
 import { text as all } from '../../text/en.js';
 
 /** As internal/book has them. */
 const MOST = { name: 80, quietDays: 365, dips: 20 };
-
-/** What comes round, in days. */
-const RHYTHMS = /** @type {const} */ (['waterChangeDays', 'topUpDays', 'readDays', 'trimDays']);
 
 /** @param {string} typed @param {number} least @param {number} most */
 const whole = (typed, least, most) => (/^\d{1,3}$/.test(typed.trim()) && Number(typed) >= least && Number(typed) <= most ? Number(typed) : undefined);

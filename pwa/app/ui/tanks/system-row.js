@@ -3,7 +3,7 @@
 import { html } from '../parts/html.js';
 import { Link } from '../parts/link.js';
 import { dayName } from '../parts/when.js';
-import { nameOf } from './picture-state.js';
+import { nameOf, namesOfAll } from './picture-state.js';
 import { StateWord } from './strip.js';
 import { tanks as text } from '../../text/en-tanks.js';
 
@@ -22,7 +22,7 @@ export function progress(state, today) {
 
 /** @param {{state: SystemState, today: string}} props */
 export function SystemRow({ state, today }) {
-  const names = [...new Set(state.residents.map((id) => nameOf(`specimen/${id}`)).filter(Boolean))];
+  const names = namesOfAll(state.residents);
   const who = state.residents.length === 0 ? text.residents(0) : names.length > 3 ? text.residents(state.residents.length) : names.join(', ');
   return html`<li data-system=${state.key} data-state=${state.state}><${Link} to=${`/tanks/system/${state.key}`}>
     <span class="row-head"><strong>${nameOf(state.key) || text.unnamed}</strong> <${StateWord} state=${state.state} /></span>

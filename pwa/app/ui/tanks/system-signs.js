@@ -11,17 +11,15 @@ import { Thumb } from '../shore/thumb.js';
 import { adultLooks, observer } from './check-who.js';
 import { signWords } from './due-acts.js';
 import { events, may, nameOf, writeEvent, zone } from './picture-state.js';
+import { wordsWrong } from './specimen-act.js';
 import { gradeWord, happened } from './system-log.js';
 import { tanks as text } from '../../text/en-tanks.js';
 import { text as all } from '../../text/en.js';
 
 /** @typedef {import('./picture-state.js').OpenSign} OpenSign */
 
-/** As internal/book has it, in characters. */
-const MOST_WORDS = 300;
-
 /** Grades that an adult may give, the mildest first. */
-export const GRADES = /** @type {const} */ (['harmless', 'watch', 'pest', 'notify']);
+const GRADES = /** @type {const} */ (['harmless', 'watch', 'pest', 'notify']);
 
 /** @param {{open: OpenSign[]}} props */
 export function OpenSigns({ open }) {
@@ -78,7 +76,7 @@ function Settle({ sign }) {
   const settle = async (/** @type {Event} */ event) => {
     event.preventDefault();
     const words = how.value.trim();
-    wrong.value = observer.peek() && !adultLooks.peek() ? t.adult : !words ? t.needHow : Array.from(words).length > MOST_WORDS ? all.trip.tooLong(MOST_WORDS) : '';
+    wrong.value = observer.peek() && !adultLooks.peek() ? t.adult : wordsWrong(words, t.needHow);
     if (wrong.value) {
       announce(wrong.value);
       return document.getElementById(`how-${sign.id}`)?.focus();
@@ -104,7 +102,7 @@ function Isolation({ of }) {
   const act = async (/** @type {Event} */ event) => {
     event.preventDefault();
     const words = reason.value.trim();
-    wrong.value = !words ? t.needReason : Array.from(words).length > MOST_WORDS ? all.trip.tooLong(MOST_WORDS) : '';
+    wrong.value = wordsWrong(words, t.needReason);
     if (wrong.value) return document.getElementById('isolation')?.focus();
     const { kept } = await writeEvent('overruled', { of, by: observer.peek(), what: 'isolation', reason: words });
     announce(kept ? t.isolationDone : text.unkept);

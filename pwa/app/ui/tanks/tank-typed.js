@@ -9,6 +9,7 @@ const t = all.wrong;
 
 /** What else may be held between two bounds. */
 export const TARGETS = /** @type {const} */ (['pH', 'ammoniaMgNL', 'nitriteMgNL', 'nitrateMgNL', 'phosphateMgL', 'alkalinity', 'oxygenMgL']);
+/** What comes round, in days. */
 export const RHYTHMS = /** @type {const} */ (['waterChangeDays', 'topUpDays', 'trimDays', 'readDays']);
 
 /** As internal/book has them. */

@@ -9,9 +9,9 @@ import { now as shownNow } from '../parts/now.js';
 import { clock, dayName, localDay } from '../parts/when.js';
 import { Page } from '../house/page.js';
 import { write } from '../../data/book.js';
-import { me } from '../../data/door.js';
 import { dropDraft, keepDraft, keptDraft } from '../../data/drafts.js';
-import { events, may, members, nameOf, read, zone } from './picture-state.js';
+import { isChild, people } from './check-who.js';
+import { events, may, nameOf, read, zone } from './picture-state.js';
 import { TickDay } from './ticks-day.js';
 import { onTheShelf } from './ticks-systems.js';
 import { checksOn, emptyDay, ticksOf, weekOf } from './ticks-week.js';
@@ -57,9 +57,6 @@ function Week({ week, today }) {
   const last = useSignal({ who: '' });
   useEffect(() => void keptDraft(key).then((kept) => kept && Object.keys(typed.peek()).length === 0 && (typed.value = kept)), []);
 
-  // On a child's phone an adult's name would count as an adult's word.
-  const child = me.value?.device.role === 'child';
-  const people = members.value.filter(({ age }) => !child || age === 'child').sort((a, b) => String(a.name).localeCompare(String(b.name)));
   const day = at.value;
   const rows = rowsOf(day);
   // What stands now, and not what stood when the page was drawn: two touches may come in between.
@@ -96,14 +93,14 @@ function Week({ week, today }) {
     announce(says.value);
     if (next) turn(next);
   };
-  if (people.length === 0) return html`<p>${child ? t.childOnly : t.nobodyYet}</p>${!child && html`<${Link} class="button" to="/house/members">${t.toMembers}<//>`}`;
+  if (people.value.length === 0) return html`<p>${isChild.value ? t.childOnly : t.nobodyYet}</p>${!isChild.value && html`<${Link} class="button" to="/house/members">${t.toMembers}<//>`}`;
   return html`
     <nav class="tick-days" aria-label=${t.days}>${days.map((one) => {
       const state = one > today ? 'future' : open(one) ? 'open' : 'kept';
       return html`<button type="button" key=${one} data-day=${one} data-state=${state} aria-pressed=${one === day} aria-disabled=${state === 'future'}
         onClick=${() => (state === 'future' ? announce(t.to(dayName(one, today))) : turn(one))}><span><strong>${dayName(one, today).slice(0, 3)}</strong> ${dayName(one, today).slice(4)}</span><span class="soft">${t.state[state]}</span></button>`;
     })}</nav>
-    ${child && html`<p class="soft">${t.childOnly}</p>`}
+    ${isChild.value && html`<p class="soft">${t.childOnly}</p>`}
     <p class="tick-says" role="status" data-says>${says.value}</p>
-    <${TickDay} key=${day} day=${day} title=${dayName(day, today)} rows=${rows} people=${people} is=${is} set=${set} wrong=${wrong.value} keep=${keep} />`;
+    <${TickDay} key=${day} day=${day} title=${dayName(day, today)} rows=${rows} people=${people.value} is=${is} set=${set} wrong=${wrong.value} keep=${keep} />`;
 }

@@ -14,7 +14,7 @@ import { SeenForm } from './check-seen.js';
 import { recallSigns } from './check-signs.js';
 import { checkNow, takeBack, topUpNow } from './due-acts.js';
 import { shelfOrder } from './home.js';
-import { may, nameOf, picture, tankOf } from './picture-state.js';
+import { may, nameOf, namesOfAll, picture, tankOf } from './picture-state.js';
 import { Reckoned } from './system-reckoned.js';
 import { StateWord } from './strip.js';
 import { UNTOUCHED, outcome, stops } from './walk-list.js';
@@ -94,7 +94,7 @@ function Shelf({ list, done }) {
 function Stop({ state, step, set }) {
   const t = text.walk;
   const name = nameOf(state.key) || text.unnamed;
-  const who = text.few([...new Set(state.residents.map((id) => nameOf(`specimen/${id}`)).filter(Boolean))]);
+  const who = text.few(namesOfAll(state.residents));
   const line = state.tanks.map((id) => tankOf(id)?.fillLine?.note).filter(Boolean).join(', ');
   const looked = (/** @type {import('./walk-list.js').Looked} */ is) => set({ looked: step.looked === is ? 'same' : is });
   return html`<li data-system=${state.key} data-looked=${step.looked}>
