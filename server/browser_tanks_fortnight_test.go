@@ -35,8 +35,7 @@ func (p *tab) looks(at time.Time) {
 	p.until(`document.querySelector('[data-done]') && !document.querySelector('li[data-what="check"]')`)
 }
 
-// standing is how the one quarantine stands on the first page: its days, one letter each, and
-// the words under them.
+// standing is how a system stands on the first page, in words.
 func (p *tab) standing(system string) string {
 	p.t.Helper()
 	return p.textOf(`[data-list="systems"] [data-system="` + system + `"]`)

@@ -139,21 +139,20 @@ func TestFormOfASystemWritesWhatWasTyped(t *testing.T) {
 	p.write("#system-name", "Rack by the window")
 	p.touchOf(`[data-do="protocol"]`)
 	p.until(`document.querySelector('.protocol [data-says]').textContent`)
-	for _, system := range keptOf(p, "system") {
-		assert.Equal(t, "Rack by the window", system.Fields["name"])
-		assert.Equal(t, map[string]any{"quietDays": 60.0, "dips": 0.0}, system.Fields["protocol"])
-	}
+	systems := keptOf(p, "system")
+	require.Len(t, systems, 1)
+	assert.Equal(t, "Rack by the window", systems[0].Fields["name"])
+	assert.Equal(t, map[string]any{"quietDays": 60.0, "dips": 0.0}, systems[0].Fields["protocol"])
 
 	p.follow("/tanks/numbers", `document.querySelector('#days-hermits')`)
 	p.eval(`book.write('household', '00000000-0000-7000-8000-000000000001', {'handling/fish': {days: 60}})`, new(bool))
-	p.until(`document.querySelector('#days-hermits')`)
 	p.write("#days-hermits", "35")
 	p.touchOf(`[data-do="save"]`)
 	p.until(`document.querySelector('[data-says]').textContent`)
-	for _, household := range keptOf(p, "household") {
-		assert.Equal(t, map[string]any{"days": 60.0}, household.Fields["handling/fish"])
-		assert.Equal(t, map[string]any{"days": 35.0}, household.Fields["handling/hermits"])
-	}
+	households := keptOf(p, "household")
+	require.Len(t, households, 1)
+	assert.Equal(t, map[string]any{"days": 60.0}, households[0].Fields["handling/fish"])
+	assert.Equal(t, map[string]any{"days": 35.0}, households[0].Fields["handling/hermits"])
 }
 
 // Who looks is a child, on an adult's phone: it settles nothing, and is told so.

@@ -108,7 +108,7 @@ func (p *tab) stands(name string) {
 	targets(p.t, p, "tanks: "+name)
 }
 
-// open shows what a page folds away.
+// unfold shows what a page folds away.
 func (p *tab) unfold() {
 	p.t.Helper()
 	p.eval(`[...document.querySelectorAll('details')].forEach((d) => d.open = true); 0`, new(int))
