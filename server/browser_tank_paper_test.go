@@ -149,7 +149,7 @@ func TestLidSheets(t *testing.T) {
 	p.follow("/tanks/lid/tank/"+ids["Jar 2"], `document.querySelector('.lid[data-state="paused"]')`)
 	assert.Contains(t, p.textOf(".lid"), "Rosie")
 	p.follow("/tanks/lid/tank/"+ids["Hall"], `document.querySelector('.lid[data-state="none"]')`)
-	assert.Contains(t, p.textOf(".lid"), "Keep at salinity 33 – 35, 12 – 16 °C")
+	assert.Contains(t, p.textOf(".lid"), "Keep at salinity 33 to 35, 12 to 16 °C")
 	assert.Contains(t, p.textOf(".lid"), "Sea lettuce")
 	p.follow("/tanks/lid/tank/01990000-0000-7000-8000-00000000dead", `document.querySelector('h1') && !document.querySelector('.lid')`)
 	assert.Contains(t, p.text(), "not on file on this phone")
@@ -272,4 +272,17 @@ func TestLabels(t *testing.T) {
 	// What was chosen is there the next time.
 	p.run(chromedp.Reload())
 	p.until(`document.querySelector('#width')?.value === '62' && document.querySelector('#region').value === 'north coast'`)
+}
+
+// TestNamedLater: what a find turned out to be is what its specimens are, on labels, on lids and
+// where they are handed on, and not what they were taken for.
+func TestNamedLater(t *testing.T) {
+	_, p, ids := shelf(t)
+	p.follow("/tanks/labels/"+ids["lettuce"], `document.querySelector('.label')?.textContent.includes('Ulva lactuca')`)
+	p.eval(`book.write('find', `+quoted(ids["find"])+`, {['identified/' + ids.uuidv7()]: {at: '2026-12-10T12:00:00Z', by: null, taxon: 'Codium fragile', group: 'greens'}})`, new(bool))
+	p.until(`document.querySelector('.label').textContent.includes('Codium fragile')`)
+	assert.NotContains(t, p.textOf(".label"), "Ulva lactuca")
+	p.follow("/tanks/lid/tank/"+ids["Hall"], `document.querySelector('.lid-who')?.textContent.includes('Green sea fingers')`)
+	p.follow("/tanks/hand-on/"+ids["lettuce"], `document.querySelector('form.hand-on > .heed')`)
+	assert.Contains(t, p.textOf("form.hand-on > .heed"), "invasive", "internal/book/taxa.json has it invasive in three regions")
 }

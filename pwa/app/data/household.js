@@ -38,7 +38,10 @@ export function householdOf(fields) {
   };
 }
 
-export const household = computed(() => householdOf(records('household').value.find(({ id, deleted }) => id === HOUSEHOLD && !deleted)?.fields ?? {}));
+/** Its fields as the book has them; {} where nothing was set. */
+export const householdFields = computed(() => /** @type {Record<string, any>} */ (records('household').value.find(({ id, deleted }) => id === HOUSEHOLD && !deleted)?.fields ?? {}));
+
+export const household = computed(() => householdOf(householdFields.value));
 
 /** @param {Record<string, any>} fields */
 export const setHousehold = (fields) => write('household', HOUSEHOLD, fields);

@@ -37,7 +37,6 @@ export const paper = {
     more: (/** @type {number} */ n) => `and ${n} more: read the code`,
     notes: 'Pencil notes',
     inTank: (/** @type {string} */ name) => `in ${name}`,
-    litres: (/** @type {string} */ litres) => `${litres} L`,
     keeps: (/** @type {string} */ salinity, /** @type {string} */ temperature) => `Keep at salinity ${salinity}, ${temperature}`,
     water: (/** @type {string[]} */ names) => `Shares its water with ${names.join(', ')}`,
     quarantineRules: ['Its own net, cup and hose: share none.', 'No water out of it into another tank, and none in from one.', 'No animal, weed or stone in or out until the wait is done.', 'Look here last, then wash your hands.', 'Nothing goes back to the sea, nor into a drain that runs there.'],

@@ -6,7 +6,7 @@ import { call } from '../../core.js';
 import { record } from '../../data/errors.js';
 import { UNSURE, taxonNamed } from '../parts/kinds.js';
 import { fitting } from './check-fitting.js';
-import { kindOf, specimenOf } from './picture-state.js';
+import { specimenOf } from './picture-state.js';
 
 /** @typedef {import('./check-fitting.js').SignWord} SignWord */
 
@@ -14,7 +14,7 @@ import { kindOf, specimenOf } from './picture-state.js';
 export const handling = signal(/** @type {any} */ (undefined));
 let asked = false;
 
-/** Reads them, where they are not read. */
+/** Asks the core for them, once. */
 export function recallSigns() {
   if (asked) return;
   asked = true;
@@ -26,7 +26,7 @@ export function recallSigns() {
 
 /** @param {string} id of a specimen */
 export function groupOf(id) {
-  const { taxon, group } = kindOf(specimenOf(id) ?? {});
+  const { taxon = UNSURE, group = UNSURE } = specimenOf(id) ?? {};
   return group !== UNSURE ? group : taxonNamed(taxon)?.group ?? UNSURE;
 }
 

@@ -4,7 +4,7 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
-import { recallKinds } from '../parts/kinds.js';
+import { UNSURE, recallKinds } from '../parts/kinds.js';
 import { Page } from '../house/page.js';
 import { ask, nameOf, picture, specimenOf, tanks } from './picture-state.js';
 import { fate } from '../../text/en-tank-fate.js';
@@ -69,7 +69,7 @@ function Cautions({ pairs, none, among }) {
   }, [at]);
   if (failed.value) return html`<p class="heed" role="alert" data-companions="failed">${t.failed} ${failed.value}</p>`;
   if (!found.value) return html`<p role="status" data-companions="coming">${t.notReckoned}</p>`;
-  const unnamed = among.filter((id) => (specimenOf(id)?.taxon ?? 'unsure') === 'unsure').map((id) => nameOf(`specimen/${id}`));
+  const unnamed = among.filter((id) => (specimenOf(id)?.taxon ?? UNSURE) === UNSURE).map((id) => nameOf(`specimen/${id}`));
   return html`<div class="companions" data-companions=${found.value.length}>
     ${found.value.length === 0 ? html`<p>${none}</p>` : html`<ul class="caution-rows">${found.value.map((one) => html`<li key=${one.who + one.how + one.whom} data-how=${one.how}>
       <strong>${t.line(nameOf(`specimen/${one.who}`), t.how[/** @type {keyof typeof t.how} */ (one.how)] ?? one.how, nameOf(`specimen/${one.whom}`))}</strong> <span class="soft">${one.from}</span></li>`)}</ul>`}

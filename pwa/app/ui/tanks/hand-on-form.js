@@ -4,7 +4,7 @@ import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { Field } from '../parts/field.js';
-import { kinds, taxonNamed } from '../parts/kinds.js';
+import { flagsNamed, regionNames } from '../parts/kinds.js';
 import { amountOf } from '../shore/amount.js';
 import { observer } from './check-who.js';
 import { giveAway } from './hand-on-write.js';
@@ -80,6 +80,6 @@ export function HandOnForm({ one, name, done }) {
  */
 function Cautions({ taxon }) {
   const t = fate.handOn;
-  const regions = (taxonNamed(taxon)?.invasive ?? []).map((code) => kinds.value?.regions[code] ?? code);
-  return html`<p class="heed">${t.caution}${regions.length > 0 && ` ${t.invasive(regions.join(', '))}`}</p>`;
+  const regions = regionNames(flagsNamed(taxon)?.invasive ?? []);
+  return html`<p class="heed">${t.caution}${regions && ` ${t.invasive(regions)}`}</p>`;
 }

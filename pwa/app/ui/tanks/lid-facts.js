@@ -1,8 +1,10 @@
 // What stands on the lid of a tank: who lives there, how it stands, what not to do.
 
-import { called } from '../parts/kinds.js';
+import { UNSURE, called } from '../parts/kinds.js';
 import { dayAndClock, dayName } from '../parts/when.js';
 import { picture, nameOf, specimenOf, systemOf, tankOf, zone } from './picture-state.js';
+import { rangeWords } from './tank-ranges.js';
+import { litres } from './tank-units.js';
 import { paper } from '../../text/en-tank-paper.js';
 
 /** A picture older than this, while a newer one does not come, says nothing on paper. */
@@ -31,7 +33,7 @@ export function lidOf(kind, id, nowMs) {
   const residents = (state?.residents ?? []).flatMap((one) => {
     const found = specimenOf(one);
     if (!found || (tank && found.state?.tank !== id)) return [];
-    const kindName = found.taxon ? called(found.taxon) : '';
+    const kindName = found.taxon === UNSURE ? '' : called(found.taxon);
     const title = nameOf(`specimen/${one}`);
     const where = !tank && (state?.tanks.length ?? 0) > 1 && found.state ? `, ${t.inTank(nameOf(`tank/${found.state.tank}`))}` : '';
     return [`${title}${kindName && kindName !== title ? `, ${kindName}` : ''}${where}`];
@@ -63,9 +65,9 @@ function saysOf(state, today) {
 function factsOf(tank, system, ref) {
   const t = paper.lid;
   const list = [];
-  if (tank?.volumeL) list.push(t.litres(String(tank.volumeL)));
+  if (tank?.volumeL) list.push(litres(tank.volumeL));
   const { keeps } = tank ?? {};
-  if (keeps) list.push(t.keeps(`${keeps.salinityLow} – ${keeps.salinityHigh}`, `${keeps.lowC} – ${keeps.highC} °C`));
+  if (keeps) list.push(t.keeps(rangeWords('salinity', [keeps.salinityLow, keeps.salinityHigh]), rangeWords('temperatureC', [keeps.lowC, keeps.highC])));
   const others = (system?.state?.tanks ?? []).filter((one) => `tank/${one}` !== ref).map((one) => nameOf(`tank/${one}`)).filter(Boolean);
   if (tank && others.length > 0) list.push(t.water(others));
   return list;

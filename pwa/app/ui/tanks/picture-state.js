@@ -6,10 +6,9 @@ import { computed, effect, signal } from '@preact/signals';
 import { state as core } from '../../core.js';
 import { ready, records, write } from '../../data/book.js';
 import { me, meRead } from '../../data/door.js';
-import { HOUSEHOLD } from '../../data/household.js';
+import { householdFields } from '../../data/household.js';
 import { uuidv7 } from '../../data/ids.js';
-import { CLOCK_OFF_MS, clockOffMs } from '../../data/sync.js';
-import { syncState } from '../../data/sync.js';
+import { CLOCK_OFF_MS, clockOffMs, syncState } from '../../data/sync.js';
 import { UNSURE, called } from '../parts/kinds.js';
 import { now } from '../parts/now.js';
 import { place } from '../route.js';
@@ -79,7 +78,7 @@ export const readings = living('reading');
 export const members = living('member');
 
 /** The household's record of its home: its zone, its climate. */
-export const home = computed(() => records('household').value.find(({ id, deleted }) => id === HOUSEHOLD && !deleted)?.fields.home ?? {});
+export const home = computed(() => householdFields.value.home ?? {});
 
 /** Days are counted in the zone of the home; in that of this phone until the household has said. */
 export const zone = computed(() => String(home.value.zone ?? Intl.DateTimeFormat().resolvedOptions().timeZone ?? 'UTC'));
@@ -190,13 +189,13 @@ const statesById = computed(() => new Map(picture.value?.specimens.map((one) => 
 export const tankOf = (id) => tanksById.value.get(id);
 
 /**
- * A specimen's fields, with its id and, once reckoned, its state.
+ * A specimen's fields, its kind as it was identified last, its id and, once reckoned, its state.
  * @param {string} id
- * @returns {(Record<string, any> & {id: string, state?: SpecimenState}) | undefined}
+ * @returns {(Record<string, any> & {id: string, taxon: string, group: string, state?: SpecimenState}) | undefined}
  */
 export function specimenOf(id) {
   const found = specimensById.value.get(id);
-  return found && { ...found, id, state: statesById.value.get(id) };
+  return found && { ...found, ...kindOf(found), id, state: statesById.value.get(id) };
 }
 
 /**
@@ -246,6 +245,12 @@ export function nameOf(ref) {
   const map = { tank: tanksById, system: systemsById, member: membersById }[kind];
   return String(map?.value.get(id)?.name ?? '');
 }
+
+/**
+ * What some specimens are called, each name once.
+ * @param {string[]} ids
+ */
+export const namesOfAll = (ids) => [...new Set(ids.map((id) => nameOf(`specimen/${id}`)).filter(Boolean))];
 
 /**
  * Notes one event: a record with exactly one field. at is now and by is whose phone this is,

@@ -20,7 +20,7 @@ export function DiedForm({ one }) {
   const part = useSignal('');
   const wrong = useSignal(/** @type {{why?: string, part?: string}} */ ({}));
   const counted = one.amount?.unit === 'count' && one.amount.value > 1;
-  const weed = isWeed(one.group ?? '');
+  const weed = isWeed(one.group);
   const note = async () => {
     const typed = part.value.trim().replace(',', '.');
     const most = weed ? 100 : one.amount?.value ?? 1;

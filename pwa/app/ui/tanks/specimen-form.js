@@ -54,7 +54,7 @@ export function SpecimenEdit({ one }) {
   const photos = () => Object.keys(one).filter((field) => field.startsWith('photos/') && one[field] === true).map((field) => field.slice('photos/'.length));
   const setPhotos = (/** @type {string[]} */ list) => write('specimen', one.id, Object.fromEntries([...photos().filter((sha) => !list.includes(sha)).map((sha) => [`photos/${sha}`, null]), ...Object.entries(photoFields(list))]));
   return html`<${PhotoPick} photos=${photos} before=${() => Promise.resolve()} set=${setPhotos} back=${() => {}} />
-    <${Form} one=${one} kind=${{ taxon: one.taxon ?? UNSURE, group: one.group ?? UNSURE }} />
+    <${Form} one=${one} kind=${one} />
     ${asking.value ? html`<${Confirm} asks=${t.removeAsk(nameOf(`specimen/${one.id}`))} says=${t.removeWhat} does=${t.removeDo} act=${remove} leave=${() => (asking.value = false)} />`
       : html`<button type="button" class="remove" data-do="remove" onClick=${() => (asking.value = true)}>${t.remove}</button>`}`;
 }

@@ -10,7 +10,7 @@ import { Page } from '../house/page.js';
 import { recallShores, shores } from '../plan/shore-state.js';
 import { findOf } from '../shore/find.js';
 import { Thumb } from '../shore/thumb.js';
-import { alike, current, kindOf, may, nameOf, picture, read, specimenOf, systemOf, zone } from './picture-state.js';
+import { alike, current, may, nameOf, picture, read, specimenOf, systemOf, zone } from './picture-state.js';
 import { ClearPage } from './specimen-clear.js';
 import { acts } from './specimen-do.js';
 import { SpecimenEdit } from './specimen-form.js';
@@ -71,7 +71,7 @@ function Facts({ one }) {
   const t = text.specimen;
   const rec = records('find').value.find(({ id, deleted }) => id === one.find && !deleted);
   const find = rec && findOf(rec);
-  const { taxon, group } = kindOf(one);
+  const { taxon, group } = one;
   const shore = find && shores.value.find(({ id }) => id === find.shore)?.name;
   const kind = taxonNamed(taxon);
   const photos = [...Object.keys(one).filter((field) => field.startsWith('photos/') && one[field] === true).map((field) => field.slice(7)), ...(find?.photos ?? [])];
