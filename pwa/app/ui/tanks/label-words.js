@@ -1,10 +1,11 @@
 // The words of a label, from what is on file.
 
-import { called } from '../parts/kinds.js';
+import { UNSURE, called } from '../parts/kinds.js';
 import { dayName, daysBetween, localDay } from '../parts/when.js';
 import { factsOf, lotCode } from './label-facts.js';
 import { originOf } from './hand-on-trace.js';
 import { events, nameOf, picture, specimenOf, specimens, systemOf, zone } from './picture-state.js';
+import { isWeed } from './settle-in.js';
 import { paper } from '../../text/en-tank-paper.js';
 
 /**
@@ -14,9 +15,6 @@ import { paper } from '../../text/en-tank-paper.js';
 const day = (is) => dayName(is, '').slice(4);
 
 /** @typedef {{id: string, title: string, kind: string, lot: string, watched: string, handed: string, stays: string, care: string[], never: string, rid: string}} LabelWords */
-
-/** The groups of which a frozen one is safely gone; for an animal others decide. */
-const WEED = ['greens', 'reds', 'browns', 'calcareous'];
 
 /**
  * Where a specimen stands for labels: handed on, or may be, or stays here. Undefined for what
@@ -41,16 +39,15 @@ export function labelOf(id, origin) {
   const today = picture.value?.day;
   if (!one || !today) return undefined;
   const facts = factsOf(id, { specimens: specimens.value, events: events.value, zone: zone.value, today });
-  const kind = one.taxon && one.taxon !== 'unsure' ? one.taxon : '';
+  const kind = one.taxon === UNSURE ? '' : one.taxon;
   const name = String(one.name || (kind ? called(kind) : t.unidentified));
   const from = origin.how === 'words' ? origin.region.trim() : origin.how === 'shore' ? originOf(id)?.shore ?? '' : '';
-  const group = one.group ?? 'unsure';
   const at = standing(id);
   return {
     id, title: name, kind: !kind ? (name === t.unidentified ? '' : t.unidentified) : kind === name ? '' : kind,
     lot: [t.lot(lotCode(facts.lot)), from && t.from(from)].filter(Boolean).join(', '),
     watched: watchedOf(one, facts, today), handed: facts.left && at === 'handed' ? t.handedOn(day(facts.left)) : '',
-    stays: at === 'stays' ? t.staysHere : '', care: paper.care[group] ?? paper.care.unsure, never: t.never, rid: one.state?.handOn.some((word) => word === 'stopped' || word === 'controlled') ? t.ridAsk : WEED.includes(group) ? t.ridWeed : t.ridAnimal,
+    stays: at === 'stays' ? t.staysHere : '', care: paper.care[one.group] ?? paper.care.unsure, never: t.never, rid: one.state?.handOn.some((word) => word === 'stopped' || word === 'controlled') ? t.ridAsk : isWeed(one.group) ? t.ridWeed : t.ridAnimal, // a frozen weed is safely gone; for an animal others decide
   };
 }
 
