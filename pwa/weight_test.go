@@ -12,8 +12,7 @@ import (
 )
 
 // tooHeavy lists what must not be compiled into core.wasm, by the start of the import
-// path, and why. The budget is 1,075 kB of brotli; pwa/build holds the sum, this names
-// the culprit.
+// path, and why. pwa/build holds the sum to its budget, this names the culprit.
 var tooHeavy = map[string]string{
 	"regexp":                              "about 60 kB; a few string functions do",
 	"text/template":                       "reflects on everything, which keeps the linker from dropping methods",

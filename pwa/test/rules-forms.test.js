@@ -157,10 +157,3 @@ test('what only a file can say is not overwritten by an answer to its question',
   const { rule } = toRule({ ...w, asked: ['season', 'hours', 'note'], season: { is: 'closed', spans: [{ how: 'months', from: '', to: '', months: [5] }] }, note: 'more' });
   assert.deepEqual(rule, { ...moon, note: 'more' });
 });
-
-test('a word with a comma in it stays one word', () => {
-  const rule = { of: { all: true }, gear: { never: ['rake, with long teeth'] }, use: { only: ['own table'] } };
-  const w = ofRule('x', rule);
-  assert.deepEqual(toRule(w).rule, rule);
-  assert.deepEqual([w.kept, w.asked], [{}, ['gear', 'use']]);
-});
