@@ -166,6 +166,19 @@ func TestSeasonsThatTouchAreOne(t *testing.T) {
 	assert.Equal(t, "2026-01-01", year.began(civilNamed("2026-02-01")).String())
 }
 
+// TestAVisitOfThatDayIsNoneBefore: whoever is on the shore today, or notes a later day, has not
+// been there before.
+func TestAVisitOfThatDayIsNoneBefore(t *testing.T) {
+	ours := lawOf("ours", Household, map[string]Rule{"rest": {Of: Subject{All: true}, Rest: 5}})
+	after := func(visit time.Time) Grade {
+		return judge(t, []*Held{ours}, winkle("", 1), nil, func(q *Question, _ *Ledger) { q.Visits = []time.Time{visit} }).Household
+	}
+	assert.Equal(t, Forbidden, after(noon.AddDate(0, 0, -5)))
+	assert.Equal(t, Within, after(noon.AddDate(0, 0, -6)))
+	assert.Zero(t, after(noon.Add(-time.Hour)))
+	assert.Zero(t, after(noon.AddDate(0, 0, 1)))
+}
+
 // TestACheckHasSomebodysName: one by nobody is none.
 func TestACheckHasSomebodysName(t *testing.T) {
 	h := lawOf("law", National, fiveADay())
