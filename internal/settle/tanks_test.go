@@ -386,6 +386,17 @@ func TestWhatIsLeft(t *testing.T) {
 	assert.InDelta(t, 25, *p.Specimens[0].Left, 1e-9)
 }
 
+// Of two lots that became one it is only said that it grew at home where both did.
+func TestOriginOfTwoLots(t *testing.T) {
+	for _, row := range [][3]string{{"wild", "homeGrown", "wild"}, {"homeGrown", "wild", "wild"}, {"", "homeGrown", "wild"}, {"homeGrown", "homeGrown", "homeGrown"}} {
+		h := read(t, "03-01 18:00 arrived rosa jar\n03-01 18:00 arrived tom jar\n03-02 10:00 merged rosa tom\nnow 03-04 12:00")
+		h.records.Specimens = []json.RawMessage{record(t, "rosa", fields{"group": "snails", "origin": row[0]}), record(t, "tom", fields{"group": "snails", "origin": row[1]})}
+		p := h.derive(t)
+		require.Equal(t, "tom", p.Specimens[1].ID)
+		assert.Equal(t, row[2], p.Specimens[1].Origin, "%v", row)
+	}
+}
+
 // A figure of a reading is doubtful where the book does not take it; a temperature already above
 // 40 °C, where nothing in a tank lives.
 func TestCheckReadingIsTheBooks(t *testing.T) {
