@@ -62,7 +62,6 @@ export const water = {
       'SG 60F/60F': 'Specific gravity 60/60 °F', 'SG 25/4': 'Specific gravity 25/4 °C', 'SG 20/4': 'Specific gravity 20/4 °C', 'SG 15/4': 'Specific gravity 15/4 °C', 'SG unknown': 'Specific gravity, nothing printed beside it',
     }),
     means: (/** @type {string} */ s, /** @type {string} */ least, /** @type {string} */ most) => `That is a salinity of ${s}, and may be ${least} to ${most}.`,
-    meansOf: (/** @type {string} */ sg) => `At 25 °C that is a specific gravity of ${sg} on the scale 25/25.`,
     wide: 'The scale is not known, so the doubt is large. Look for two temperatures printed on the instrument, such as 25/25 or 60/60.',
     temperature: (/** @type {string} */ unit) => `Temperature of the water (${unit})`,
     pHScale: 'Its buffer', pHScales: /** @type {Record<string, string>} */ ({ NBS: 'NBS, usual', total: 'Total scale', free: 'Free scale', unknown: 'Not known, or a colour kit' }),

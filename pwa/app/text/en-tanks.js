@@ -70,7 +70,7 @@ export const tanks = {
   lookedNot: 'Nobody has looked yet.',
 
   home: {
-    due: 'To do', dueNone: 'Nothing is due.', dueNext: 'The next look is due tomorrow.',
+    due: 'To do', dueNone: 'Nothing is due.',
     systems: 'Systems', systemsHint: 'Tanks that share water are one system and have one clock. A jar alone is a system of its own.',
     specimens: 'Who lives here', search: 'Find by name', found: (/** @type {number} */ n) => (n === 1 ? '1 shown' : `${n} shown`),
     more: 'Show more', goneList: (/** @type {number} */ n) => `No longer here (${n})`,
@@ -82,7 +82,7 @@ export const tanks = {
     emptySteps: ['Add the jar or tank that it waits in, and say that it is a quarantine.', 'Settle in what you took: from the page of the outing, all in one touch. What came from elsewhere you add by hand.', 'Look every day. One touch says that no signs were seen.'],
     settle: (/** @type {number} */ n, /** @type {string} */ shore) => `${n} taken on ${shore}: settle them in`,
     settleAny: (/** @type {number} */ n) => `${n} taken: settle them in`,
-    papers: 'Paper for the tanks', tools: 'Water and mixing', numbers: 'Days by group', companions: 'Who harms whom', ticks: 'Weekly tick sheet', labels: 'Labels',
+    tools: 'Water and mixing', numbers: 'Days by group', companions: 'Who harms whom', ticks: 'Weekly tick sheet', labels: 'Labels',
   },
 
   due: {
@@ -246,7 +246,7 @@ export const tanks = {
     here: (/** @type {string} */ name) => `${name} becomes the display`, hereWhat: 'It stays where it is; nothing is moved.', hereLate: (/** @type {string} */ names) => `All in it would be cleared together, and ${names} cannot be yet.`, hereAll: (/** @type {number} */ n) => `All ${n} in it are cleared together.`,
     do: 'Clear it into the display', chooseFirst: 'Choose a display', done: (/** @type {string} */ name) => `${name} is cleared.`,
     words: 'The wait is done, and no signs were seen on the days that count. Nobody can know more than that.',
-    caution: (/** @type {string} */ who, /** @type {string} */ how, /** @type {string} */ whom) => `${who} ${how} ${whom}`, harms: { eats: 'eats', stings: 'stings', overgrows: 'overgrows', robs: 'robs', starves: 'starves', crushes: 'crushes', fights: 'fights' }, cautionWhat: 'A caution, not a ban: many of them get on for months. Watch them.',
+    cautionWhat: 'A caution, not a ban: many of them get on for months. Watch them.',
     missing: {
       display: 'It is no display, or its water is stopped.', salinity: 'The salinity is more than 1 apart.', temperature: 'The temperature is more than 2 °C apart.',
       salinityBy: (/** @type {string} */ gap, /** @type {boolean} */ up) => `Its salinity is ${gap} ${up ? 'higher' : 'lower'}: bring the two within 1 first.`, temperatureBy: (/** @type {string} */ gap, /** @type {boolean} */ up) => `It is ${gap} °C ${up ? 'warmer' : 'colder'}: bring the two within 2 °C first.`,

@@ -12,6 +12,12 @@ import { tanks as words } from '../../text/en-tanks.js';
 
 /** @typedef {{who: string, whom: string, how: string, from: string}} Caution */
 
+/** @param {Caution} caution "Pinch may eat Old Tom" */
+export function cautionWords({ who, how, whom }) {
+  const t = fate.companions;
+  return t.line(nameOf(`specimen/${who}`), t.how[/** @type {keyof typeof t.how} */ (how)] ?? how, nameOf(`specimen/${whom}`));
+}
+
 /** As internal/core has it. */
 const MOST_FITS = 200;
 
@@ -72,7 +78,7 @@ function Cautions({ pairs, none, among }) {
   const unnamed = among.filter((id) => (specimenOf(id)?.taxon ?? UNSURE) === UNSURE).map((id) => nameOf(`specimen/${id}`));
   return html`<div class="companions" data-companions=${found.value.length}>
     ${found.value.length === 0 ? html`<p>${none}</p>` : html`<ul class="caution-rows">${found.value.map((one) => html`<li key=${one.who + one.how + one.whom} data-how=${one.how}>
-      <strong>${t.line(nameOf(`specimen/${one.who}`), t.how[/** @type {keyof typeof t.how} */ (one.how)] ?? one.how, nameOf(`specimen/${one.whom}`))}</strong> <span class="soft">${one.from}</span></li>`)}</ul>`}
+      <strong>${cautionWords(one)}</strong> <span class="soft">${one.from}</span></li>`)}</ul>`}
     ${unnamed.length > 0 && html`<p>${t.unsure(unnamed)}</p>`}
   </div>`;
 }

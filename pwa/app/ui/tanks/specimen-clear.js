@@ -9,6 +9,7 @@ import { Link } from '../parts/link.js';
 import { write } from '../../data/book.js';
 import { go } from '../route.js';
 import { observer } from './check-who.js';
+import { cautionWords } from './companions-page.js';
 import { ask, current, fresh, may, nameOf, picture, systemOf, tanks, writeEvent } from './picture-state.js';
 import { missingWords } from './specimen-missing.js';
 import { Reckoned } from './system-reckoned.js';
@@ -98,7 +99,7 @@ function FitRow({ fit, chosen }) {
     ${fine ? html`<label class="option"><input type="radio" name="display" value=${fit.tank} checked=${chosen.value === fit.tank} onChange=${() => (chosen.value = fit.tank)} /> <span><strong>${name}</strong><span class="soft">${t.fits}</span></span></label>`
       : html`<p><strong>${name}</strong> <span class="overdue">${t.fitsNot}</span></p><ul class="points">${fit.missing.map((word) => html`<li>${gapWords(word, fit)}</li>`)}</ul>
         ${read && html`<p class="doing"><${Link} class="button" to=${`/tanks/reading/tank/${fit.tank}`}>${t.readIt(name)}<//></p>`}`}
-    ${fit.cautions.length > 0 && html`<ul class="cautions">${fit.cautions.map((one) => html`<li><strong>${t.caution(nameOf(`specimen/${one.who}`), /** @type {Record<string, string>} */ (t.harms)[one.how] ?? one.how, nameOf(`specimen/${one.whom}`))}</strong> <span class="soft">${one.from}</span></li>`)}</ul><p class="soft">${t.cautionWhat}</p>`}
+    ${fit.cautions.length > 0 && html`<ul class="cautions">${fit.cautions.map((one) => html`<li><strong>${cautionWords(one)}</strong> <span class="soft">${one.from}</span></li>`)}</ul><p class="soft">${t.cautionWhat}</p>`}
   </div>`;
 }
 
