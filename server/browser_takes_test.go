@@ -266,7 +266,12 @@ func TestAShoreWithoutRules(t *testing.T) {
 	// Rules of another coast are none of this one.
 	onFile(p, `{form: 1, name: 'Far away', layer: 'national', authority: 'the Far Office', ask: 'by post', source: 'x', sourceDate: '2026-01-15',
 		area: {polygons: [[[10, 50], [11, 50], [11, 51]]], place: 'far away'}, rules: {all: {of: {all: true}, take: 'allowed'}}}`, "2026-11-01")
-	p.until(isVerdict("unchecked") + ` && document.querySelector('.verdict')?.innerText.includes('No current rules known for this shore: do not take.')`)
+	// That these were weighed is seen by the household's own, which come after them and are no law.
+	onFile(p, `{form: 1, name: 'Ours', layer: 'household', authority: 'us', ask: 'us', source: 'x', sourceDate: '2026-01-15', area: {`+boxAround+`},
+		rules: {leave: {of: {all: true}, take: 'forbidden'}}}`, "2026-11-01")
+	p.until(`document.querySelector('.verdict [data-ours="forbidden"]')`)
+	p.until(isVerdict("unchecked"))
+	assert.Contains(t, p.textOf(".verdict"), "No current rules known for this shore: do not take.")
 }
 
 // Where the core has failed nothing is claimed, and saving works.
