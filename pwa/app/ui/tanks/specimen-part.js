@@ -5,12 +5,12 @@ import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
 import { Field } from '../parts/field.js';
 import { write } from '../../data/book.js';
-import { uuidv7 } from '../../data/ids.js';
 import { AmountPick } from '../shore/find-parts.js';
 import { amountOf } from '../shore/amount.js';
 import { alike, nameOf, picture, specimenOf, systemOf, tanks, writeEvent } from './picture-state.js';
 import { observer } from './check-who.js';
 import { ActForm, TankPick } from './specimen-act.js';
+import { partOff } from './specimen-parted.js';
 import { tanks as text } from '../../text/en-tanks.js';
 import { text as all } from '../../text/en.js';
 
@@ -33,15 +33,10 @@ export function PartForm({ one }) {
       name: Array.from(name.value.trim()).length > MOST_NAME ? all.trip.tooLong(MOST_NAME) : undefined,
     };
     if (wrong.value.amount || wrong.value.name) return { wrong: [wrong.value.amount, wrong.value.name].filter(Boolean).join(' ') };
-    const id = uuidv7();
-    const { taxon, group, base, find } = one;
-    const of = `specimen/${one.id}`;
     const by = observer.peek();
-    let kept = await write('specimen', id, { taxon, ...(group ? { group } : {}), ...(base ? { base } : {}), ...(find ? { find } : {}), lot: one.id, amount: { value: n, unit }, ...(name.value.trim() ? { name: name.value.trim() } : {}) });
-    if (has !== undefined && n !== undefined) kept = (await write('specimen', one.id, { amount: { value: Math.round((has - n) * 1000) / 1000, unit } })) && kept;
-    kept = (await writeEvent('parted', { of, by, into: id })).kept && kept;
-    if (tank.value) kept = (await writeEvent('moved', { of: `specimen/${id}`, by, tank: tank.value })).kept && kept;
-    return { kept };
+    const part = await partOff(one, { amount: n === undefined ? undefined : { value: n, unit }, name: name.value.trim(), by });
+    const moved = !tank.value || (await writeEvent('moved', { of: `specimen/${part.id}`, by, tank: tank.value })).kept;
+    return { kept: part.kept && moved };
   };
   const others = tanks.value.filter(({ id, use }) => id !== one.state?.tank && use !== 'display');
   return html`<${ActForm} back=${`/tanks/specimen/${one.id}`} does=${t.do} said=${t.done(nameOf(`specimen/${one.id}`))} note=${note}>
