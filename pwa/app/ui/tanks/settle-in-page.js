@@ -16,6 +16,7 @@ import { instant, outings, owner } from '../shore/outing-state.js';
 import { may, picture, read, specimens, systemOf, tanks } from './picture-state.js';
 import { MOST_JARS, arrivalId, isWeed, jarNames, specimensOf, taken, unsettled } from './settle-in.js';
 import { takenOn } from './settle-in-list.js';
+import { typedNumber } from './tank-units.js';
 import { tanks as text } from '../../text/en-tanks.js';
 import { text as all } from '../../text/en.js';
 
@@ -62,8 +63,8 @@ function Form({ list, done }) {
 
   const settle = async () => {
     if (busy.value) return;
-    const volume = Number(litres.value.trim().replace(',', '.'));
-    wrong.value = litres.value.trim() && !(volume > 0 && volume <= 10_000) ? t.needLitres : '';
+    const volume = typedNumber(litres.value);
+    wrong.value = volume !== undefined && !(volume > 0 && volume <= 10_000) ? t.needLitres : '';
     if (wrong.value) {
       announce(wrong.value);
       return document.getElementById('litres')?.focus();
@@ -78,7 +79,7 @@ function Form({ list, done }) {
     for (const name of fresh) {
       const id = uuidv7();
       made.tanks.push(id);
-      await keep('tank', id, { name, use: 'quarantine', ...(volume > 0 ? { volumeL: volume } : {}) });
+      await keep('tank', id, { name, use: 'quarantine', ...(volume ? { volumeL: volume } : {}) });
     }
     const at = instant();
     for (const [i, { id, fields }] of parts.entries()) {

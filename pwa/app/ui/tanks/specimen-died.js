@@ -10,6 +10,7 @@ import { mayHandOn, nameOf, systemOf, writeEvent } from './picture-state.js';
 import { isChild, observer } from './check-who.js';
 import { isWeed } from './settle-in.js';
 import { ActForm, wordsWrong } from './specimen-act.js';
+import { typedNumber } from './tank-units.js';
 import { tanks as text } from '../../text/en-tanks.js';
 
 /** @param {{one: import('./specimen-page.js').Specimen}} props */
@@ -22,9 +23,8 @@ export function DiedForm({ one }) {
   const counted = one.amount?.unit === 'count' && one.amount.value > 1;
   const weed = isWeed(one.group);
   const note = async () => {
-    const typed = part.value.trim().replace(',', '.');
+    const n = typedNumber(part.value);
     const most = weed ? 100 : one.amount?.value ?? 1;
-    const n = typed === '' ? undefined : Number(typed);
     wrong.value = {
       why: wordsWrong(why.value, known.value === 'yes' ? t.needWhy : ''),
       part: n === undefined || (n > 0 && n <= most && (weed || Number.isInteger(n))) ? '' : weed ? t.needPercent : t.needNumber(most),
