@@ -74,6 +74,7 @@ var calls = map[string]func(c *Core, request []byte, now time.Time) (any, error)
 	"clock":     answer((*Core).clock),
 	"acclimate": answer((*Core).acclimate),
 	"handling":  answer((*Core).handling),
+	"care":      answer((*Core).care),
 	"water":     answer((*Core).water),
 }
 

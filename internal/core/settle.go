@@ -190,3 +190,39 @@ func (c *Core) acclimate(in acclimateRequest, _ time.Time) (*settle.Plan, error)
 func (c *Core) handling(struct{}, time.Time) (json.RawMessage, error) {
 	return settle.DefaultsJSON(), nil
 }
+
+type careRequest struct {
+	Kinds    []careKind `json:"kinds"`
+	Tropical bool       `json:"tropical"` // whether the home and its shores are
+}
+
+type careKind struct {
+	Group string `json:"group"`
+	Taxon string `json:"taxon"`
+}
+
+type care struct {
+	careKind
+	FreshDipS float64      `json:"freshDipS"` // at most, seconds; 0 is never
+	FreshFrom string       `json:"freshFrom"`
+	Carry     settle.Carry `json:"carry"`
+}
+
+// maxCare bounds the kinds of one request: what one outing brings home, and more.
+const maxCare = 200
+
+// care says of kinds how they travel, and how long they may be dipped in fresh water.
+func (c *Core) care(in careRequest, _ time.Time) ([]care, error) {
+	if len(in.Kinds) > maxCare {
+		return nil, fault.New(fault.TooLarge, "kinds", "More than %d kinds were asked for at once. Ask for fewer.", maxCare)
+	}
+	sources := settle.Defaults().Sources
+	out := make([]care, 0, len(in.Kinds))
+	for _, k := range in.Kinds {
+		seconds, from := settle.FreshDipS(k.Group, k.Taxon)
+		carry := settle.CarryFor(k.Group, in.Tropical)
+		carry.From = sources[carry.From]
+		out = append(out, care{k, seconds, sources[from], carry})
+	}
+	return out, nil
+}

@@ -31,11 +31,12 @@ type Group struct {
 // Carry is how a group travels: °C between which the water or the box is kept, and the
 // hours it takes at most.
 type Carry struct {
-	How   string  `json:"how"`
-	LowC  float64 `json:"lowC"`
-	HighC float64 `json:"highC"`
-	Hours float64 `json:"hours"`
-	From  string  `json:"from"`
+	How     string   `json:"how"`
+	LowC    *float64 `json:"lowC"` // null in the tropics, as highC
+	HighC   *float64 `json:"highC"`
+	WithinC float64  `json:"withinC,omitempty"` // of the water that it was taken from; °C
+	Hours   float64  `json:"hours"`
+	From    string   `json:"from"`
 }
 
 // Numbers is groups.json: every number of the household's defaults with its source.
@@ -103,12 +104,12 @@ func FreshDipS(groupID, taxon string) (seconds float64, from string) {
 }
 
 // CarryFor is how a kind of that group travels. In the tropics the temperatures of the
-// table, which are temperate, give way to those around the pool's own (°C).
-func CarryFor(groupID string, tropical bool, poolC float64) Carry {
+// table, which are temperate, give way to those of the water that it was taken from.
+func CarryFor(groupID string, tropical bool) Carry {
 	c := group(groupID).Carry
 	if tropical {
-		within := numbers().Tropics.WithinC
-		c.LowC, c.HighC, c.From = poolC-within, poolC+within, numbers().Tropics.From
+		c.LowC, c.HighC = nil, nil
+		c.WithinC, c.From = numbers().Tropics.WithinC, numbers().Tropics.From
 	}
 	return c
 }

@@ -230,10 +230,14 @@ func TestNumbersOfTheTrade(t *testing.T) {
 		assert.Equal(t, row.seconds, got, "%v", row)
 		assert.NotEmpty(t, Defaults().Sources[from])
 	}
-	c := CarryFor("browns", false, 0)
-	assert.Equal(t, [2]float64{4, 12}, [2]float64{c.LowC, c.HighC})
-	c = CarryFor("browns", true, 28)
-	assert.Equal(t, [2]float64{25, 31}, [2]float64{c.LowC, c.HighC}, "in the tropics within 3 °C of the pool")
+	c := CarryFor("browns", false)
+	assert.Equal(t, [2]float64{4, 12}, [2]float64{*c.LowC, *c.HighC})
+	assert.Zero(t, c.WithinC)
+	c = CarryFor("browns", true)
+	assert.Equal(t, 3.0, c.WithinC, "in the tropics within 3 °C of the pool")
+	assert.Nil(t, c.LowC)
+	assert.Nil(t, c.HighC)
+	assert.NotNil(t, CarryFor("browns", false).LowC, "the table stays as it is")
 }
 
 // A lot that is called back: what was parted from it, who has a piece, and whatever shared

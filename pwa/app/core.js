@@ -25,7 +25,7 @@ export const catalogue = signal(/** @type {Catalogue} */ ('coming'));
 export const catalogueKept = signal(false);
 
 /** Calls that do without the list of stations. */
-const NEEDS_NO_CATALOGUE = ['about', 'sky', 'fold', 'past', 'taxa', 'verdict', 'ruleset', 'openTanks', 'addToTanks', 'clock', 'handling', 'acclimate', 'water',
+const NEEDS_NO_CATALOGUE = ['about', 'sky', 'fold', 'past', 'taxa', 'verdict', 'ruleset', 'openTanks', 'addToTanks', 'clock', 'handling', 'care', 'acclimate', 'water',
   'onFile', 'closed', 'share', 'openLedger', 'addToLedger'];
 
 /** How long loading and one call may take on a slow phone, in milliseconds. */
