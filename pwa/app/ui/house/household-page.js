@@ -6,9 +6,11 @@ import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { announce } from '../parts/announce.js';
 import { Field } from '../parts/field.js';
+import { recallKinds } from '../parts/kinds.js';
 import { ready } from '../../data/book.js';
 import { household, setHousehold } from '../../data/household.js';
 import { uuidv7 } from '../../data/ids.js';
+import { HomeForm } from './home-form.js';
 import { mayEdit } from './members-page.js';
 import { Page } from './page.js';
 import { text } from '../../text/en.js';
@@ -19,8 +21,11 @@ const MOST = { name: 80, what: 80, number: 40, graceMin: 240 };
 export function HouseholdPage() {
   const t = text.household;
   const read = useSignal(false);
-  useEffect(() => void ready('household').then(() => (read.value = true)), []);
-  return html`<${Page} title=${t.title}>${!read.value ? null : mayEdit() ? html`<${Numbers} edit=${true} /><${Form} />` : html`<${Numbers} edit=${false} /><${Facts} />`}<//>`;
+  useEffect(() => {
+    ready('household').then(() => (read.value = true));
+    recallKinds();
+  }, []);
+  return html`<${Page} title=${t.title}>${!read.value ? null : mayEdit() ? html`<${Numbers} edit=${true} /><${Form} /><${HomeForm} edit=${true} />` : html`<${Numbers} edit=${false} /><${Facts} /><${HomeForm} edit=${false} />`}<//>`;
 }
 
 function Facts() {

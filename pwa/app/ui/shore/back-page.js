@@ -4,6 +4,7 @@ import { useSignal } from '@preact/signals';
 import { html } from '../parts/html.js';
 import { Link } from '../parts/link.js';
 import { announce } from '../parts/announce.js';
+import { later } from '../parts/later.js';
 import { send } from '../parts/send.js';
 import { clockAt } from './clocks.js';
 import { Count, Missing } from './heads-page.js';
@@ -14,6 +15,8 @@ import { SettleLink } from './settle-link.js';
 import { text } from '../../text/en.js';
 
 /** @typedef {import('./outing.js').Outing} Outing */
+
+const Carry = later(async () => (await import('./carry.js')).Carry);
 
 export function BackPage() {
   const t = text.staff.back;
@@ -43,6 +46,7 @@ export function BackPage() {
       <section class="all-back"><h2>${t.all}</h2><p class="soft">${t.allHint}</p>
         ${count.value !== undefined && count.value < party ? html`<p class="heed">${t.endShort}</p><${Missing} n=${party - count.value} again=${() => (count.value = undefined)} />`
         : html`<${Count} outing=${outing} says=${(/** @type {number} */ n) => (n >= party ? t.end : text.staff.heads.save(n))} act=${end} />`}</section>`}
+    <${Carry} of=${outing.id} />
   <//>`;
 }
 

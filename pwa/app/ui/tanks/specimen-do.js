@@ -1,8 +1,11 @@
 // What can be done with a specimen beside looking at it: each its title and its form.
 
 import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
 import { html } from '../parts/html.js';
 import { Field } from '../parts/field.js';
+import { called } from '../parts/kinds.js';
+import { call } from '../../core.js';
 import { Choices } from '../shore/find-parts.js';
 import { systemOf, writeEvent } from './picture-state.js';
 import { observer } from './check-who.js';
@@ -11,6 +14,7 @@ import { DiedForm, GoneForm } from './specimen-died.js';
 import { missingWords } from './specimen-missing.js';
 import { MoveForm } from './specimen-move.js';
 import { MergeForm, PartForm } from './specimen-part.js';
+import { care } from '../../text/en-care.js';
 import { tanks as text } from '../../text/en-tanks.js';
 
 /**
@@ -31,9 +35,25 @@ function TreatForm({ one }) {
   return html`<${ActForm} back=${`/tanks/specimen/${one.id}`} does=${t.do} said=${t.done} note=${note}>
     <${Choices} name="what" legend=${t.what} is=${what.value} choose=${(/** @type {string} */ is) => (what.value = is)} options=${[['dipped', t.dipped], ['treated', t.treated]]} />
     <${Choices} name="planned" legend=${t.planned} is=${planned.value} choose=${(/** @type {string} */ is) => (planned.value = is)} options=${[['yes', t.yes], ['no', t.no]]} />
+    ${what.value === 'dipped' && html`<${FreshWater} of=${one} />`}
     ${planned.value === 'no' && html`<p class="heed" data-restarts>${t.restarts}</p>`}
     <${Field} id="how" label=${t.how} hint=${t.howHint} value=${how} mode="text" wrong=${wrong.value} />
   <//>`;
+}
+
+/**
+ * How long it bears fresh water, where that is known; until then it is not dipped in any.
+ * @param {{of: import('./specimen-page.js').Specimen}} props
+ */
+function FreshWater({ of: { taxon, group } }) {
+  const got = useSignal(/** @type {{freshDipS: number, freshFrom: string} | undefined} */ (undefined));
+  useEffect(() => {
+    call('care', { kinds: [{ group: group ?? '', taxon }] }).then(([first]) => (got.value = first), () => {});
+  }, [taxon, group]);
+  const known = group && got.value;
+  if (!known) return html`<p class="heed" data-fresh="unknown">${care.unknown}</p>`;
+  const name = called(taxon);
+  return html`<p class="heed" data-fresh=${known.freshDipS}>${known.freshDipS === 0 ? care.never(name) : care.atMost(name, Math.floor(known.freshDipS / 60))} <span class="soft">${care.from(known.freshFrom)}</span></p>`;
 }
 
 /**
