@@ -191,7 +191,7 @@ export const water = {
     kinds: { sewer: 'Into a sewer, to a treatment works', septic: 'Into a septic tank or the ground', sea: 'Into the sea, a stream or a storm drain', unknown: 'Nobody knows' },
     does: /** @type {Record<string, string>} */ ({
       sewer: 'Pour it down the sink, and rinse after it.', septic: 'Boil it first, let it cool, then pour it down the sink, little at a time: salt is hard on a septic tank.', sea: 'Not down this sink as it is. Carry it in a closed can to a drain into a sewer; where that cannot be, boil it and let it cool first: what lives in it must not get into the sea here.',
-      unknown: 'Boil it first, let it cool, then pour it down the sink.',
+      unknown: 'Take it for one that runs to the sea: carry it in a closed can to a drain into a sewer; where that cannot be, boil it and let it cool first.',
     }),
   },
 
