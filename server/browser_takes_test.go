@@ -53,6 +53,12 @@ func isVerdict(word string) string {
 	return `document.querySelector('.verdict-line[data-verdict="` + word + `"]')`
 }
 
+// verdictSays waits until the panel has the words; it comes in a file of its own, behind the line.
+func verdictSays(p *tab, words string) {
+	p.t.Helper()
+	p.until(`document.querySelector('.verdict')?.innerText.includes(` + quoted(words) + `)`)
+}
+
 // lineSays: the line beside the button has the words.
 func lineSays(words string) string {
 	return `document.querySelector('.verdict-line')?.innerText.includes(` + quoted(words) + `)`
@@ -91,8 +97,8 @@ func TestUpToTheLimitAndPastIt(t *testing.T) {
 	p.until(isVerdict("within"))
 	p.until(lineSays("0 taken + 1; limit on file 5"))
 	p.until(`document.querySelector('.verdict [data-says]')`)
-	assert.Contains(t, p.textOf(".verdict"), "Within the rules on file, checked on 2026-12-20 by Mara. The word of the Bay Warden (at the harbour office) and the signs on the shore stand above this.")
-	assert.Contains(t, p.textOf(".verdict"), "the party 1 of 10") // two gather
+	verdictSays(p, "Within the rules on file, checked on 2026-12-20 by Mara. The word of the Bay Warden (at the harbour office) and the signs on the shore stand above this.")
+	verdictSays(p, "the party 1 of 10") // two gather
 	p.wet("within")
 	p.press(`[data-do="more"]`)
 	p.press(`[data-do="more"]`)
@@ -126,7 +132,7 @@ func TestUpToTheLimitAndPastIt(t *testing.T) {
 	// One that is forbidden, seen only.
 	pick(p, "browns", "Fucus vesiculosus")
 	p.until(isVerdict("forbidden"))
-	assert.Contains(t, p.textOf(".verdict"), "The rules on file forbid taking this.")
+	verdictSays(p, "The rules on file forbid taking this.")
 	p.wet("forbidden")
 	p.press(`[data-do="save"]`)
 	p.until(savedLine)
@@ -134,8 +140,8 @@ func TestUpToTheLimitAndPastIt(t *testing.T) {
 	// An animal of which the rules are silent.
 	pick(p, "snails", "Patella vulgata")
 	p.until(isVerdict("unchecked"))
-	assert.Contains(t, p.textOf(".verdict"), "silence is no permission")
-	assert.Contains(t, p.textOf(".verdict"), "Ask the Bay Warden (at the harbour office).")
+	verdictSays(p, "silence is no permission")
+	verdictSays(p, "Ask the Bay Warden (at the harbour office).")
 	p.wet("unchecked")
 	p.press(`[data-do="change"]`)
 	p.until(kindsHere)
@@ -199,7 +205,7 @@ func TestTwoPhonesTakeTheLast(t *testing.T) {
 		p.follow("/shore/today", `document.querySelectorAll('[data-against="over"]').length === 2`)
 		for _, one := range findsOf(p) {
 			p.follow("/shore/find/"+one.ID, `document.querySelector('[data-panel-verdict="over"] [data-counted]')`)
-			assert.Contains(t, p.textOf(".verdict"), "10 taken this outing; limit on file 5")
+			verdictSays(p, "10 taken this outing; limit on file 5")
 			for _, other := range findsOf(p) {
 				var named bool
 				p.eval(`document.querySelector('[data-counted] a[href="/shore/find/`+other.ID+`"]') !== null`, &named)
@@ -244,7 +250,7 @@ func TestAStaleRuleSet(t *testing.T) {
 	p.eval(`later(24 * 10); null`, new(any))
 	p.until(isVerdict("unchecked"))
 	p.until(`document.querySelector('.verdict')?.innerText.includes('a check counts for 180')`)
-	assert.Contains(t, p.textOf(".verdict"), "What they forbid holds; they permit nothing. Ask the Bay Warden (at the harbour office).")
+	verdictSays(p, "What they forbid holds; they permit nothing. Ask the Bay Warden (at the harbour office).")
 	p.wet("stale")
 	p.press(`[data-do="change"]`)
 	pick(p, "browns", "Fucus vesiculosus")
@@ -271,7 +277,7 @@ func TestAShoreWithoutRules(t *testing.T) {
 		rules: {leave: {of: {all: true}, take: 'forbidden'}}}`, "2026-11-01")
 	p.until(`document.querySelector('.verdict [data-ours="forbidden"]')`)
 	p.until(isVerdict("unchecked"))
-	assert.Contains(t, p.textOf(".verdict"), "No current rules known for this shore: do not take.")
+	verdictSays(p, "No current rules known for this shore: do not take.")
 }
 
 // Where the core has failed nothing is claimed, and saving works.
